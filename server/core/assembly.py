@@ -1,0 +1,335 @@
+"""Layers, and the thermal resistance of an assembly of them by the combined method."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import TypeAlias
+
+import numpy as np
+
+from server.core.arrays import Real, larger, smaller
+from server.core.errors import (
+    FillDeeperThanBay,
+    FirstFramingAligned,
+    MetalFraming,
+    NoLayers,
+    require_within,
+)
+from server.core.films import HeatFlow, unventilated_air_layer
+from server.core.materials import METAL_CONDUCTIVITY, Material
+
+UNVENTILATED_OPENING = 500e-6  # m2 of opening per m: at or below, the air stands still
+WELL_VENTILATED_OPENING = 1500e-6  # m2 of opening per m: at or above, the layer is outdoors
+
+
+class Ventilation(Enum):
+    """How far an air layer is open to outdoors."""
+
+    UNVENTILATED = "unventilated"
+    SLIGHTLY = "slightly ventilated"
+    WELL = "well ventilated"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SolidLayer:
+    """One material through the whole area. Thickness m, above zero; label m2 K/W."""
+
+    material: Material
+    thickness: Real
+    name: str | None = None
+    label_resistance: Real | None = None
+
+    def __post_init__(self) -> None:
+        require_within("thickness", self.thickness, 0.0, above=True)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class AirLayer:
+    """An air layer between two surfaces. Thickness m; opening area m2 per m of length."""
+
+    ventilation: Ventilation
+    thickness: Real
+    opening_area: Real = 1000e-6
+    name: str | None = None
+    label_resistance: Real | None = None
+
+    def __post_init__(self) -> None:
+        require_within("thickness", self.thickness, 0.0, above=True)
+        require_within("opening_area", self.opening_area, 0.0)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ResistanceLayer:
+    """A layer of which only the resistance is known, m2 K/W."""
+
+    resistance: Real
+    name: str | None = None
+    label_resistance: Real | None = None
+
+    def __post_init__(self) -> None:
+        require_within("resistance", self.resistance, 0.0)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FramedLayer:
+    """Framing members with fill, or air, between them.
+
+    fraction: share of the area that is framing, 0 to 1. depth m: of the framing. fill: None is
+    air. fill_thickness m, above zero: None is the full depth. open: nothing stands above the
+    framing (an attic floor). aligned: in line with the framed layer next inside, not crossing it.
+    empty_share: share of the cavity that the installer missed, 0 to 1, as an empty path.
+    open_ends: a bay open at top and bottom, whose air layer counts half.
+    Raises: ImpossibleValue, MetalFraming, FillDeeperThanBay.
+    """
+
+    framing: Material
+    fraction: Real
+    depth: Real
+    fill: Material | None = None
+    fill_thickness: Real | None = None
+    open: bool = False
+    aligned: bool = False
+    empty_share: Real = 0.0
+    open_ends: bool = False
+    name: str | None = None
+    label_resistance: Real | None = None
+
+    def __post_init__(self) -> None:
+        require_within("fraction", self.fraction, 0.0, 1.0)
+        require_within("depth", self.depth, 0.0, above=True)
+        require_within("empty_share", self.empty_share, 0.0, 1.0)
+        if bool(np.any(np.asarray(self.framing.conductivity) > METAL_CONDUCTIVITY)):
+            raise MetalFraming("framing", material=self.framing.name)
+        if self.fill_thickness is not None:
+            require_within("fill_thickness", self.fill_thickness, 0.0, above=True)
+            too_deep = np.asarray(self.fill_thickness) > np.asarray(self.depth) * (1.0 + 1e-9)
+            if not self.open and bool(np.any(too_deep)):
+                raise FillDeeperThanBay(
+                    "fill_thickness",
+                    fill_thickness=float(np.max(self.fill_thickness)),
+                    depth=float(np.max(self.depth)),
+                )
+
+
+Layer: TypeAlias = SolidLayer | AirLayer | ResistanceLayer | FramedLayer
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Assembly:
+    """Ordered layers, inside to outside. Raises: NoLayers, FirstFramingAligned."""
+
+    name: str
+    layers: tuple[Layer, ...]
+
+    def __post_init__(self) -> None:
+        if not self.layers:
+            raise NoLayers("layers")
+        for index, layer in enumerate(self.layers):
+            if isinstance(layer, FramedLayer):
+                if layer.aligned:
+                    raise FirstFramingAligned(f"layers[{index}].framed.aligned")
+                break
+
+    @property
+    def label_resistance(self) -> Real | None:
+        """The sum of the labels on the packages, m2 K/W; None where no layer carries one."""
+        labels = [layer.label_resistance for layer in self.layers]
+        known = [label for label in labels if label is not None]
+        return sum(known[1:], start=known[0]) if known else None
+
+    @property
+    def stands_off(self) -> bool:
+        """Whether the cladding stands off a well-ventilated gap, so that sun misses the wall."""
+        return any(_is_well_ventilated(layer) for layer in self.layers)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ResistanceLimits:
+    """Total resistance, films included, m2 K/W, by both bounds of the combined method."""
+
+    upper: Real
+    lower: Real
+
+    @property
+    def mean(self) -> Real:
+        """The combined method's value, m2 K/W (ISO 6946 6.7.2)."""
+        return (self.upper + self.lower) / 2.0
+
+
+_NOTHING = 1e-9  # m2 K/W: a missed spot with nothing above it, kept off zero for the division
+
+# One way through a framed layer: the share of the area that takes it, and its resistance.
+_Path: TypeAlias = tuple[Real, Real]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Section:
+    """A framed layer as resistances side by side, m2 K/W."""
+
+    fraction: Real
+    empty_share: Real
+    framing: Real
+    fill: Real
+    empty: Real
+
+    def paths(self) -> list[_Path]:
+        cavity = 1.0 - self.fraction
+        paths = [(self.fraction, self.framing), (cavity * (1.0 - self.empty_share), self.fill)]
+        if not _is_zero(self.empty_share):
+            paths.append((cavity * self.empty_share, self.empty))
+        return paths
+
+
+def total_resistance(
+    layers: Sequence[Layer], flow: HeatFlow, inside_film: float, outside_film: float
+) -> ResistanceLimits:
+    """Both limits of the total resistance of an assembly, films included.
+
+    A well-ventilated layer and everything outside it are dropped, and the surface behind it takes
+    the inside film. A slightly ventilated layer lies between the still and the ventilated case by
+    its opening area.
+    Shapes: layer quantities any that broadcast; result the broadcast shape, m2 K/W.
+    Range: framing that conducts less than 10 W/(m K).
+    Raises: nothing beyond what the layers refuse at construction.
+    Source: ISO 6946:2017 6.7 (combined method) and 6.9 (air layers).
+    """
+    for index, layer in enumerate(layers):
+        if not isinstance(layer, AirLayer) or layer.ventilation is Ventilation.UNVENTILATED:
+            continue
+        if _is_well_ventilated(layer):
+            return _plain_limits(layers[:index], flow, inside_film + inside_film)
+        still = [*layers]
+        still[index] = replace(layer, ventilation=Ventilation.UNVENTILATED)
+        unventilated = total_resistance(still, flow, inside_film, outside_film)
+        ventilated = _plain_limits(layers[:index], flow, inside_film + inside_film)
+        return _between(unventilated, ventilated, layer.opening_area)
+    return _plain_limits(layers, flow, inside_film + outside_film)
+
+
+def _is_well_ventilated(layer: Layer) -> bool:
+    return isinstance(layer, AirLayer) and layer.ventilation is Ventilation.WELL
+
+
+def _between(
+    unventilated: ResistanceLimits, ventilated: ResistanceLimits, opening_area: Real
+) -> ResistanceLimits:
+    """ISO 6946 6.9.3: linear in the opening area between 500 and 1500 mm2 per m."""
+    held = smaller(larger(opening_area, UNVENTILATED_OPENING), WELL_VENTILATED_OPENING)
+    share = (held - UNVENTILATED_OPENING) / (WELL_VENTILATED_OPENING - UNVENTILATED_OPENING)
+    return ResistanceLimits(
+        upper=(1.0 - share) * unventilated.upper + share * ventilated.upper,
+        lower=(1.0 - share) * unventilated.lower + share * ventilated.lower,
+    )
+
+
+def _plain_limits(layers: Sequence[Layer], flow: HeatFlow, films: float) -> ResistanceLimits:
+    """Both limits of layers without a ventilated one; `films` is the sum of both films."""
+    plain: Real = films
+    groups: list[list[_Section]] = []
+    for layer in layers:
+        if not isinstance(layer, FramedLayer):
+            plain = plain + _plain_resistance(layer, flow)
+            continue
+        plain = plain + _resistance_above(layer)
+        section = _section(layer, flow)
+        if section is None:
+            continue
+        if layer.aligned and groups:
+            groups[-1].append(section)
+        else:
+            groups.append([section])
+    return ResistanceLimits(upper=_upper_limit(plain, groups), lower=_lower_limit(plain, groups))
+
+
+def _plain_resistance(layer: SolidLayer | AirLayer | ResistanceLayer, flow: HeatFlow) -> Real:
+    if isinstance(layer, SolidLayer):
+        return layer.thickness / layer.material.conductivity
+    if isinstance(layer, AirLayer):
+        return unventilated_air_layer(layer.thickness, flow)
+    return layer.resistance
+
+
+def _resistance_above(layer: FramedLayer) -> Real:
+    """Fill of an open framed layer that rises above the framing: continuous over both."""
+    if layer.fill is None or layer.fill_thickness is None or not layer.open:
+        return 0.0
+    return larger(layer.fill_thickness - layer.depth, 0.0) / layer.fill.conductivity
+
+
+def _section(layer: FramedLayer, flow: HeatFlow) -> _Section | None:
+    """The resistances side by side in a framed layer; None where nothing of it counts."""
+    fill_thickness = layer.depth if layer.fill_thickness is None else layer.fill_thickness
+    still_air = unventilated_air_layer(layer.depth, flow) * (0.5 if layer.open_ends else 1.0)
+    if layer.open:
+        # Framing that stands out of the fill into the attic air adds nothing.
+        height = smaller(fill_thickness, layer.depth)
+        if layer.fill is None:
+            return None
+        return _Section(
+            layer.fraction,
+            layer.empty_share,
+            framing=height / layer.framing.conductivity,
+            fill=height / layer.fill.conductivity,
+            empty=_NOTHING,
+        )
+    framing = layer.depth / layer.framing.conductivity
+    if layer.fill is None:
+        return _Section(layer.fraction, 0.0, framing=framing, fill=still_air, empty=still_air)
+    left = larger(layer.depth - fill_thickness, 0.0)
+    fill = fill_thickness / layer.fill.conductivity + unventilated_air_layer(left, flow)
+    return _Section(layer.fraction, layer.empty_share, framing=framing, fill=fill, empty=still_air)
+
+
+def _upper_limit(plain: Real, groups: Sequence[Sequence[_Section]]) -> Real:
+    """Parallel heat flow from air to air along every path (ISO 6946 6.7.2.3)."""
+    conductance: Real = 0.0
+    for route in itertools.product(*(_group_paths(group) for group in groups)):
+        share: Real = 1.0
+        resistance = plain
+        for path_share, path_resistance in route:
+            share = share * path_share
+            resistance = resistance + path_resistance
+        conductance = conductance + share / resistance
+    return 1.0 / conductance
+
+
+def _lower_limit(plain: Real, groups: Sequence[Sequence[_Section]]) -> Real:
+    """Every plane at one temperature: each framed layer by itself (ISO 6946 6.7.2.4)."""
+    total = plain
+    for section in itertools.chain.from_iterable(groups):
+        conductance: Real = 0.0
+        for share, resistance in section.paths():
+            conductance = conductance + share / resistance
+        total = total + 1.0 / conductance
+    return total
+
+
+def _group_paths(group: Sequence[_Section]) -> list[_Path]:
+    """Paths through framed layers whose members stand in line.
+
+    The members of all layers start from one edge of the bay and the missed parts from the other,
+    so the area falls into strips in each of which every layer is of one kind.
+    """
+    if len(group) == 1:
+        return group[0].paths()
+    edges: list[Real] = [0.0, 1.0]
+    for section in group:
+        edges += [section.fraction, 1.0 - section.empty_share * (1.0 - section.fraction)]
+    ordered = np.sort(np.stack(np.broadcast_arrays(*edges)), axis=0)
+    paths: list[_Path] = []
+    for start, end in itertools.pairwise(ordered):
+        middle = (start + end) / 2.0
+        resistance: Real = 0.0
+        for section in group:
+            missed_from = 1.0 - section.empty_share * (1.0 - section.fraction)
+            cavity = np.where(middle > missed_from, section.empty, section.fill)
+            resistance = resistance + np.where(middle < section.fraction, section.framing, cavity)
+        paths.append((end - start, resistance))
+    return paths
+
+
+def _is_zero(value: Real) -> bool:
+    return not value if isinstance(value, float | int) else not bool(np.any(value))

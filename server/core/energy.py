@@ -1,0 +1,295 @@
+"""Heating and cooling of a house by month: variable-base degree-days, the days' real spread."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from server.core.arrays import Array, Real, by_month
+from server.core.climate import MONTH_DAYS, Climate
+from server.core.degree_days import (
+    cooling_degree_days,
+    heating_degree_days,
+    share_of_days_above,
+)
+
+BTU_PER_DAY = 1055.05585262 / 86400.0  # W
+FT2 = 0.09290304  # m2
+HOURS_A_DAY = 24.0
+OPEN_WINDOW_AIR_CHANGES = 2.0  # 1/h, our judgement of what open windows reach
+WINDOWS_OPEN_BELOW = 0.009  # kg/kg monthly humidity ratio: all open their windows, our judgement
+WINDOWS_SHUT_ABOVE = 0.013  # kg/kg: nobody does, our judgement
+INDOOR_HUMIDITY = 0.0093  # kg/kg, air at the cooling set point and about half saturated
+EVAPORATION_HEAT = 2.5e6  # J/kg
+USUAL_SENSIBLE_HEAT_RATIO = 0.75  # common practice, where neither humidity nor a ratio is known
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sources:
+    """Heat gains that reach indoors, W, months last.
+
+    people: constant. sun: through openings and on opaque surfaces. sky: radiated away.
+    sun_within_day: mean square of the sun's departure from its day's mean, W2.
+    sun_with_temperature: mean product of that departure and a unit-rms temperature swing, W.
+    """
+
+    people: Real
+    sun: Array
+    sky: Array
+    sun_within_day: Array
+    sun_with_temperature: Array
+
+    @property
+    def total(self) -> Array:
+        """People and sun less the sky, W."""
+        return by_month(self.people) + self.sun - self.sky
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Envelope:
+    """What the balance at one set point needs, conductances W/K.
+
+    air (..., 12): outdoor air net of recovery. set_point deg C. heat_capacity J/K.
+    """
+
+    to_outdoors: Real
+    to_ground: Real
+    air: Array
+    set_point: Real
+    heat_capacity: Real
+
+    @property
+    def conductance(self) -> Array:
+        """To outdoors in all, W/K by month."""
+        return by_month(self.to_outdoors) + self.air
+
+    def ground_loss(self, ground_temperature: Array) -> Array:
+        """Heat into the ground at the set point, W by month (negative where it gives heat)."""
+        return by_month(self.to_ground) * (by_month(self.set_point) - ground_temperature)
+
+    def balance_point(self, gains: Array, ground_temperature: Array, conductance: Array) -> Array:
+        """Outdoor temperature at which gains and losses meet.
+
+        Shapes: (..., 12) W, deg C, W/K; result (..., 12) deg C.
+        Range: a conductance above zero.
+        Raises: nothing.
+        Source: ASHRAE Fundamentals, variable-base degree-day method; ground set apart, since it is
+        not at outdoor temperature.
+        """
+        ground = self.ground_loss(ground_temperature)
+        result: Array = by_month(self.set_point) - (gains - ground) / conductance
+        return result
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Heating:
+    """Balance point deg C, degree-days K d to it, and load kWh, by month."""
+
+    balance_point: Array
+    degree_days: Array
+    load_kwh: Array
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cooling:
+    """Sensible and latent cooling load, kWh by month, and the hours with cooling."""
+
+    balance_point: Array
+    load_kwh: Array
+    latent_kwh: Array
+    hours: Array
+
+
+def people_and_appliances(floor_area: Real, bedrooms: float) -> Real:
+    """Mean heat of people and appliances in a house nobody has asked about.
+
+    17 900 + 23.8 floor area (ft2) + 4104 bedrooms, in Btu a day.
+    Shapes: floor area any, m2; result the same, W.
+    Range: dwellings.
+    Raises: nothing.
+    Source: IECC residential reference design, internal gains (memory).
+    """
+    return (17900.0 + 23.8 * floor_area / FT2 + 4104.0 * bedrooms) * BTU_PER_DAY
+
+
+def effective_deviation(envelope: Envelope, climate: Climate, sources: Sources) -> Array:
+    """Spread of the daily balance: of the days' temperature, of their sun, and within the day.
+
+    s_eff^2 = s^2 + (s_sun/K)^2 + s_d^2. s_sun is the mean solar gain times the sun's day-to-day
+    variation; s_d the rms within the day of outdoor temperature and sun/K together, damped by the
+    house's storage as a first-order lag: divided by sqrt(1 + (2 pi tau/24 h)^2).
+    Shapes: (..., 12); result K.
+    Range: a term counts only where the climate carries the column for it.
+    Raises: nothing.
+    Source: own derivation (independent spreads add in quadrature; first-order low pass).
+    """
+    variance = np.asarray(climate.daily_deviation) ** 2
+    conductance = envelope.conductance
+    if climate.sun_variation is not None:
+        variance = variance + (sources.sun * climate.sun_variation / conductance) ** 2
+    if climate.diurnal_deviation is not None:
+        swing = climate.diurnal_deviation
+        within = (
+            swing**2
+            + 2.0 * swing * sources.sun_with_temperature / conductance
+            + sources.sun_within_day / conductance**2
+        )
+        all_loss = conductance + by_month(envelope.to_ground)
+        hours = by_month(envelope.heat_capacity) / all_loss / 3600.0
+        lag = 1.0 + (2.0 * math.pi * hours / HOURS_A_DAY) ** 2
+        variance = variance + np.maximum(within, 0.0) / lag
+    result: Array = np.sqrt(variance)
+    return result
+
+
+def heating(
+    envelope: Envelope, climate: Climate, sources: Sources, ground_temperature: Array
+) -> Heating:
+    """Heating load: conductance times degree-days to the month's own balance point.
+
+    All gains act through the balance point, so there is no utilisation factor.
+    Shapes: (..., 12); loads kWh.
+    Range: any month; never below zero.
+    Raises: nothing.
+    Source: ASHRAE Fundamentals, variable-base degree-day method; spread by `effective_deviation`.
+    """
+    conductance = envelope.conductance
+    base = envelope.balance_point(sources.total, ground_temperature, conductance)
+    deviation = effective_deviation(envelope, climate, sources)
+    degree_days = heating_degree_days(climate.mean_temperature, deviation, base, MONTH_DAYS)
+    return Heating(base, degree_days, conductance * HOURS_A_DAY * degree_days / 1000.0)
+
+
+def cooling(
+    envelope: Envelope,
+    climate: Climate,
+    sources: Sources,
+    ground_temperature: Array,
+    open_window_conductance: Real,
+    latent: LatentLoad,
+) -> Cooling:
+    """Cooling load at its own set point, with windows opened while that is enough and dry enough.
+
+    Closed: Q = 24 h K CDD(t_bal). Open: windows lift the conductance to K_max, so cooling starts
+    only at t_max: Q = 24 h K [CDD(t_max) + (t_max - t_bal) N F((T_m - t_max)/s)]. The share of
+    time with open windows falls from 1 to 0 with the month's humidity.
+    Shapes: (..., 12); open_window_conductance (...) W/K is added to what the envelope conducts,
+    in place of its closed-window air.
+    Range: any month; never below zero.
+    Raises: nothing.
+    Source: ASHRAE Fundamentals, variable-base degree-day method with natural ventilation; share of
+    open windows by our own judgement.
+    """
+    conductance = envelope.conductance
+    deviation = effective_deviation(envelope, climate, sources)
+    outdoor = climate.mean_temperature
+    base = envelope.balance_point(sources.total, ground_temperature, conductance)
+    widest = np.maximum(conductance, by_month(envelope.to_outdoors + open_window_conductance))
+    # with a net loss at the set point open windows would only bring heat in
+    start = np.maximum(envelope.balance_point(sources.total, ground_temperature, widest), base)
+    days_open = share_of_days_above(outdoor, deviation, start)
+    closed = cooling_degree_days(outdoor, deviation, base, MONTH_DAYS)
+    opened = cooling_degree_days(outdoor, deviation, start, MONTH_DAYS)
+    opened = opened + (start - base) * MONTH_DAYS * days_open
+    share = open_window_share(climate.humidity_ratio)
+    load = HOURS_A_DAY * conductance * (share * opened + (1.0 - share) * closed) / 1000.0
+    days = share * days_open + (1.0 - share) * share_of_days_above(outdoor, deviation, base)
+    hours = HOURS_A_DAY * MONTH_DAYS * days
+    return Cooling(base, load, latent.energy_kwh(climate, load, hours), hours)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LatentLoad:
+    """Moisture that cooling must condense: outdoor air (..., 12) m3/s, its density, and people."""
+
+    outdoor_air: Array
+    air_density: Real
+    floor_area: Real
+    bedrooms: float
+
+    def energy_kwh(self, climate: Climate, sensible_kwh: Array, hours: Array) -> Array:
+        """Latent load of the hours with cooling.
+
+        [rho 2.5e6 Q max(0, w - 0.0093) + 20 + 0.22 A + 12 (bedrooms + 1)] W times the hours;
+        without humidity, a fixed sensible heat ratio.
+        Shapes: (..., 12) kWh and h; result kWh.
+        Range: never below zero.
+        Raises: nothing.
+        Source: enthalpy of the outdoor air; indoor sources after the residential load procedure of
+        ASHRAE Fundamentals (memory).
+        """
+        if climate.humidity_ratio is None:
+            ratio = climate.sensible_heat_ratio
+            known = USUAL_SENSIBLE_HEAT_RATIO if ratio is None else ratio
+            fixed: Array = sensible_kwh * (1.0 / by_month(known) - 1.0)
+            return fixed
+        wetter = np.maximum(climate.humidity_ratio - INDOOR_HUMIDITY, 0.0)
+        outdoor = by_month(self.air_density) * EVAPORATION_HEAT * self.outdoor_air * wetter
+        indoor = 20.0 + 0.22 * by_month(self.floor_area) + 12.0 * (self.bedrooms + 1.0)
+        result: Array = (outdoor + indoor) * hours / 1000.0
+        return result
+
+
+def open_window_share(humidity_ratio: Array | None) -> Array | float:
+    """Share of the cooling season's mild days on which windows are opened.
+
+    Shapes: (..., 12) kg/kg; result the same, 0 to 1; 1 where humidity is unknown.
+    Range: falls linearly between 9 and 13 g/kg.
+    Raises: nothing.
+    Source: our own judgement.
+    """
+    if humidity_ratio is None:
+        return 1.0
+    width = WINDOWS_SHUT_ABOVE - WINDOWS_OPEN_BELOW
+    result: Array = np.clip((WINDOWS_SHUT_ABOVE - humidity_ratio) / width, 0.0, 1.0)
+    return result
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Way:
+    """One way heat leaves indoors: conductance (..., 1 or 12) W/K, difference (..., 12) K."""
+
+    conductance: Array
+    difference: Array
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Share:
+    """What one way answers for: kWh a year, and kWh a year of each constant W/K in it."""
+
+    energy_kwh: Real
+    per_conductance: Real
+
+
+def heating_shares(heating_load_kwh: Array, ways: Mapping[str, Way]) -> dict[str, Share]:
+    """Divide the heating load among the ways heat leaves, by each way's gross loss.
+
+    Shapes: (..., 12); results (...).
+    Range: negative differences count as zero; a month in which nothing is lost is divided by
+    conductance alone. The shares sum to the yearly load.
+    Raises: nothing.
+    Source: definition: shares of one whole.
+    """
+    held = {name: np.maximum(way.difference, 0.0) for name, way in ways.items()}
+    gross: Array = np.zeros_like(heating_load_kwh)
+    conductance: Array = gross
+    for name, way in ways.items():
+        gross = gross + way.conductance * held[name]
+        conductance = conductance + way.conductance
+    lost = gross > 0.0
+    per_watt = heating_load_kwh / np.where(lost, gross, conductance)
+    shares = {}
+    for name, way in ways.items():
+        of_each = per_watt * np.where(lost, held[name], 1.0)
+        shares[name] = Share(
+            energy_kwh=_year(of_each * way.conductance), per_conductance=_year(of_each)
+        )
+    return shares
+
+
+def _year(monthly: Array) -> Real:
+    total = monthly.sum(axis=-1)
+    return float(total) if np.ndim(total) == 0 else total

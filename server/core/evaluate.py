@@ -1,0 +1,340 @@
+"""One house, as it stands, to one result."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from server.core import energy, solar
+from server.core.air import AirFlows, BlowerDoor, air_density, air_flows, air_heat_capacity
+from server.core.arrays import Array, Real, by_month
+from server.core.assembly import Assembly, ResistanceLimits
+from server.core.climate import annual_mean
+from server.core.gains import planes_of, sources
+from server.core.house import GROUND, OUTDOORS, Component, House, Plant
+from server.core.network import INDOORS, Balance, Edge, balance
+from server.core.transmittance import Transmittance, transmittances
+
+METHOD_VERSION = "1"
+_OUTDOOR_AIR = "(outdoor air)"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ComponentResult:
+    """One part. U W/(m2 K) and R m2 K/W, soil included in the ground; UA W/K; kWh a year.
+
+    limits are None where only U is known. A part between two spaces inside the boundary has a U
+    but a UA of zero: no heat flows.
+    """
+
+    component: Component
+    u_value: Real
+    resistance: Real
+    limits: ResistanceLimits | None
+    label_resistance: Real | None
+    conductance: Real
+    heating_share_kwh: Real
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class JunctionResult:
+    """One linear thermal bridge: psi L W/K, and its share of the heating, kWh a year."""
+
+    name: str
+    conductance: Real
+    heating_share_kwh: Real
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FuelUse:
+    """Fuel of one use, kWh a year; cost USD and carbon kg, None where the factor is unknown."""
+
+    use: str
+    fuel: str
+    energy_kwh: Real
+    cost: Real | None
+    carbon: Real | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Result:
+    """What one house does in a year. Months last; conductances W/K; energies kWh."""
+
+    house: House
+    to_outdoors: Real
+    to_ground: Real
+    air: Real
+    air_heating_share_kwh: Real
+    components: tuple[ComponentResult, ...]
+    junctions: tuple[JunctionResult, ...]
+    heating: energy.Heating
+    cooling: energy.Cooling
+    gains: Array
+    ground_temperature: Array
+    fuels: tuple[FuelUse, ...]
+
+    @property
+    def heating_load_kwh(self) -> Real:
+        """Heating load of the year, kWh."""
+        return _year(self.heating.load_kwh)
+
+    @property
+    def cooling_load_kwh(self) -> Real:
+        """Sensible cooling load of the year, kWh."""
+        return _year(self.cooling.load_kwh)
+
+    @property
+    def latent_load_kwh(self) -> Real:
+        """Latent cooling load of the year, kWh."""
+        return _year(self.cooling.latent_kwh)
+
+    @property
+    def annual_cost(self) -> Real | None:
+        """Cost of all fuels, USD a year; None where a price is unknown."""
+        return _sum_known([use.cost for use in self.fuels])
+
+    @property
+    def carbon(self) -> Real | None:
+        """Carbon dioxide of all fuels, kg a year; None where a factor is unknown."""
+        return _sum_known([use.carbon for use in self.fuels])
+
+    @property
+    def air_changes_at_50_pa(self) -> Real | None:
+        """Blower-door air changes, 1/h, of the volume inside; None where there is no test."""
+        if not isinstance(self.house.leakage, BlowerDoor):
+            return None
+        return self.house.leakage.flow_at_50_pa * 3600.0 / self.house.inside_volume
+
+
+def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
+    """Compute a house: conductances, monthly balance, loads, fuel, cost and carbon.
+
+    geometry: the sun on at least the house's planes, where several houses share it.
+    Shapes: any quantity of the house may lead with draw axes; results broadcast alike.
+    Range: as the parts of the house.
+    Raises: nothing that House did not raise.
+    Source: the functions used here each name theirs.
+    """
+    sun = geometry or solar.sun_geometry(float(house.climate.latitude), planes_of([house]))
+    each = transmittances(house)
+    conductances = [
+        part_u.u_value * part.area for part, part_u in zip(house.components, each, strict=True)
+    ]
+    edges = _edges(house, conductances)
+    buffers = [space.name for space in house.buffers]
+    graph = balance([*edges, *_buffer_air(house)], buffers, OUTDOORS, GROUND)
+    gains = sources(house, graph, each, sun)
+    # until the ground has a yearly wave of its own, it stands at the year's mean
+    ground_temperature = by_month(annual_mean(house.climate.mean_temperature)) + np.zeros(12)
+    warm_air = _air(house, house.heating_set_point)
+    envelope = _envelope(house, graph, warm_air, house.heating_set_point)
+    warm = energy.heating(envelope, house.climate, gains, ground_temperature)
+    cool = _cooling(house, graph, gains, ground_temperature)
+    shares = energy.heating_shares(
+        warm.load_kwh, _ways(house, graph, edges, envelope, ground_temperature)
+    )
+    return Result(
+        house=house,
+        to_outdoors=graph.to_outdoors,
+        to_ground=graph.to_ground,
+        air=annual_mean(envelope.air),
+        air_heating_share_kwh=shares[_OUTDOOR_AIR].energy_kwh,
+        components=_component_results(house, each, conductances, shares),
+        junctions=_junction_results(house, shares),
+        heating=warm,
+        cooling=cool,
+        gains=gains.total,
+        ground_temperature=ground_temperature,
+        fuels=_fuels(house, warm, cool),
+    )
+
+
+def _node(house: House, space: str) -> str:
+    return INDOORS if house.is_inside(space) else space
+
+
+def _edges(house: House, conductances: Sequence[Real]) -> list[Edge]:
+    """Components, then junctions, as edges between nodes, in the house's order."""
+    edges = [
+        Edge(_node(house, part.from_space), _node(house, part.to_space), conductance)
+        for part, conductance in zip(house.components, conductances, strict=True)
+    ]
+    for junction in house.junctions:
+        ends = _node(house, junction.from_space), _node(house, junction.to_space)
+        edges.append(Edge(*ends, junction.psi * junction.length))
+    return edges
+
+
+def _buffer_air(house: House) -> list[Edge]:
+    heat_capacity = air_heat_capacity(house.climate.elevation)
+    return [
+        Edge(space.name, OUTDOORS, heat_capacity * space.volume * space.air_changes / 3600.0)
+        for space in house.buffers
+    ]
+
+
+def _air(house: House, indoor_temperature: Real) -> AirFlows:
+    climate = house.climate
+    return air_flows(
+        house.leakage,
+        house.ventilation,
+        house.storeys,
+        indoor_temperature,
+        climate.mean_temperature,
+        climate.wind_speed,
+    )
+
+
+def _envelope(house: House, graph: Balance, air: AirFlows, set_point: Real) -> energy.Envelope:
+    heat_capacity = air_heat_capacity(house.climate.elevation)
+    return energy.Envelope(
+        to_outdoors=graph.to_outdoors,
+        to_ground=graph.to_ground,
+        air=by_month(heat_capacity) * air.net_of_recovery,
+        set_point=set_point,
+        heat_capacity=house.heat_capacity * house.floor_area,
+    )
+
+
+def _cooling(
+    house: House, graph: Balance, gains: energy.Sources, ground_temperature: Array
+) -> energy.Cooling:
+    climate = house.climate
+    air = _air(house, house.cooling_set_point)
+    open_windows = (
+        air_heat_capacity(climate.elevation)
+        * house.inside_volume
+        * energy.OPEN_WINDOW_AIR_CHANGES
+        / 3600.0
+    )
+    return energy.cooling(
+        _envelope(house, graph, air, house.cooling_set_point),
+        climate,
+        gains,
+        ground_temperature,
+        open_windows,
+        energy.LatentLoad(
+            outdoor_air=air.outdoor,
+            air_density=air_density(climate.elevation),
+            floor_area=house.floor_area,
+            bedrooms=house.bedrooms,
+        ),
+    )
+
+
+def _ways(
+    house: House,
+    graph: Balance,
+    edges: Sequence[Edge],
+    envelope: energy.Envelope,
+    ground_temperature: Array,
+) -> dict[str, energy.Way]:
+    """Every node that indoors touches, with its conductance and its temperature difference."""
+    to_outdoors = by_month(envelope.set_point) - house.climate.mean_temperature
+    to_ground = by_month(envelope.set_point) - ground_temperature
+    difference = {OUTDOORS: to_outdoors, GROUND: to_ground}
+    for name, weights in graph.buffers.items():
+        difference[name] = (
+            by_month(weights.outdoors) * to_outdoors + by_month(weights.ground) * to_ground
+        )
+    touched: dict[str, Real] = {}
+    for edge in edges:
+        other = _other_than_indoors(edge)
+        if other is not None:
+            touched[other] = touched.get(other, 0.0) + edge.conductance
+    ways = {
+        name: energy.Way(np.asarray(by_month(conductance)), difference[name])
+        for name, conductance in touched.items()
+    }
+    ways[_OUTDOOR_AIR] = energy.Way(envelope.air, to_outdoors)
+    return ways
+
+
+def _other_than_indoors(edge: Edge) -> str | None:
+    """The far node of an edge that leaves indoors; None for any other edge."""
+    if (edge.first == INDOORS) == (edge.second == INDOORS):
+        return None
+    return edge.second if edge.first == INDOORS else edge.first
+
+
+def _share_of(
+    house: House, ends: tuple[str, str], conductance: Real, shares: dict[str, energy.Share]
+) -> Real:
+    other = _other_than_indoors(Edge(_node(house, ends[0]), _node(house, ends[1]), conductance))
+    return 0.0 if other is None else conductance * shares[other].per_conductance
+
+
+def _component_results(
+    house: House,
+    each: Sequence[Transmittance],
+    conductances: Sequence[Real],
+    shares: dict[str, energy.Share],
+) -> tuple[ComponentResult, ...]:
+    results = []
+    for part, part_u, conductance in zip(house.components, each, conductances, strict=True):
+        ends = part.from_space, part.to_space
+        built = part.construction
+        within = _node(house, ends[0]) == _node(house, ends[1])
+        results.append(
+            ComponentResult(
+                component=part,
+                u_value=part_u.u_value,
+                resistance=part_u.resistance,
+                limits=part_u.limits,
+                label_resistance=built.label_resistance if isinstance(built, Assembly) else None,
+                conductance=0.0 if within else conductance,
+                heating_share_kwh=_share_of(house, ends, conductance, shares),
+            )
+        )
+    return tuple(results)
+
+
+def _junction_results(house: House, shares: dict[str, energy.Share]) -> tuple[JunctionResult, ...]:
+    results = []
+    for junction in house.junctions:
+        ends = junction.from_space, junction.to_space
+        conductance = junction.psi * junction.length
+        within = _node(house, ends[0]) == _node(house, ends[1])
+        share = _share_of(house, ends, conductance, shares)
+        results.append(JunctionResult(junction.name, 0.0 if within else conductance, share))
+    return tuple(results)
+
+
+def _fuels(house: House, warm: energy.Heating, cool: energy.Cooling) -> tuple[FuelUse, ...]:
+    uses = [_fuel_use(house, "heating", house.heating, _year(warm.load_kwh))]
+    if house.cooling is not None:
+        removed = _year(cool.load_kwh) + _year(cool.latent_kwh)
+        uses.append(_fuel_use(house, "cooling", house.cooling, removed))
+    return tuple(uses)
+
+
+def _fuel_use(house: House, use: str, plant: Plant, load_kwh: Real) -> FuelUse:
+    """Load over efficiency and distribution; ducts that run inside lose nothing."""
+    inside = plant.ducts_in is not None and house.is_inside(plant.ducts_in)
+    distribution = 1.0 if inside else plant.distribution
+    energy_kwh = load_kwh / (plant.efficiency * distribution)
+    price = (house.prices or {}).get(plant.fuel)
+    carbon = (house.carbon or {}).get(plant.fuel)
+    return FuelUse(
+        use=use,
+        fuel=plant.fuel,
+        energy_kwh=energy_kwh,
+        cost=None if price is None else energy_kwh * price,
+        carbon=None if carbon is None else energy_kwh * carbon,
+    )
+
+
+def _year(monthly: Array) -> Real:
+    total = monthly.sum(axis=-1)
+    return float(total) if np.ndim(total) == 0 else total
+
+
+def _sum_known(values: Sequence[Real | None]) -> Real | None:
+    total: Real = 0.0
+    for value in values:
+        if value is None:
+            return None
+        total = total + value
+    return total

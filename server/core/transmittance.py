@@ -1,0 +1,120 @@
+"""U of every component of a house, the ground included."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from server.core import ground
+from server.core.arrays import Real, larger
+from server.core.assembly import Assembly, ResistanceLimits, total_resistance
+from server.core.films import FilmSet, HeatFlow
+from server.core.house import (
+    GROUND_KINDS,
+    OUTDOORS,
+    Component,
+    FixedTransmittance,
+    House,
+    Kind,
+)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Transmittance:
+    """U W/(m2 K); total resistance m2 K/W; both limits, None where only U is known."""
+
+    u_value: Real
+    resistance: Real
+    limits: ResistanceLimits | None
+
+
+def transmittances(house: House) -> list[Transmittance]:
+    """U and R of every component, in the house's order.
+
+    A layered part has films by its direction of heat flow; one that faces a space has the inside
+    film on both sides; one in the ground includes the soil.
+    Shapes: the house's; W/(m2 K) and m2 K/W.
+    Range: the layer methods' (no metal framing).
+    Raises: nothing beyond what the house refused.
+    Source: ISO 6946:2017; ISO 13370:2007.
+    """
+    computed: dict[tuple[int, HeatFlow, bool], Transmittance] = {}
+    results = []
+    for part in house.components:
+        built = part.construction
+        if isinstance(built, FixedTransmittance):
+            results.append(Transmittance(built.u_value, 1.0 / built.u_value, None))
+        elif part.kind in GROUND_KINDS:
+            results.append(_in_ground(house, part, built))
+        else:
+            faces_outdoors = part.to_space == OUTDOORS
+            key = (id(built), part.heat_flow, faces_outdoors)
+            if key not in computed:
+                computed[key] = _in_air(built, part.heat_flow, faces_outdoors, house.films)
+            results.append(computed[key])
+    return results
+
+
+def storm_window_transmittance(window: Real, storm: Real) -> Real:
+    """U of a window behind a storm window, each known by itself.
+
+    1/U = 1/U1 + 1/U2 - R_si - R_se + R_gap, with 0.17 and 0.18 m2 K/W.
+    Shapes: any that broadcast; W/(m2 K); result the same.
+    Range: above zero.
+    Raises: nothing.
+    Source: ISO 10077-1, coupled windows (memory).
+    """
+    return 1.0 / (1.0 / window + 1.0 / storm - 0.17 + 0.18)
+
+
+def _in_air(built: Assembly, flow: HeatFlow, outdoors: bool, films: FilmSet) -> Transmittance:
+    inside = films.inside(flow)
+    limits = total_resistance(built.layers, flow, inside, films.outside if outdoors else inside)
+    return Transmittance(1.0 / limits.mean, limits.mean, limits)
+
+
+def _bare_limits(built: Assembly, flow: HeatFlow) -> ResistanceLimits:
+    """Both limits of layers in the ground, without films, by the standard's own films."""
+    inside = ground.FILM_LEVEL if flow is HeatFlow.LEVEL else ground.FILM_DOWN
+    limits = total_resistance(built.layers, flow, inside, ground.FILM_OUTSIDE)
+    films = inside + ground.FILM_OUTSIDE
+    return ResistanceLimits(limits.upper - films, limits.lower - films)
+
+
+def _floor_thickness(part: Component, resistance: Real) -> Real:
+    contact = part.ground
+    assert contact is not None  # House has seen to it
+    return ground.equivalent_thickness(
+        contact.wall_thickness, contact.soil_conductivity, resistance
+    )
+
+
+def _in_ground(house: House, part: Component, built: Assembly) -> Transmittance:
+    bare = _bare_limits(built, part.heat_flow)
+    upper = _ground_u(house, part, bare.upper)
+    lower = _ground_u(house, part, bare.lower)
+    u_value = _ground_u(house, part, bare.mean)
+    return Transmittance(u_value, 1.0 / u_value, ResistanceLimits(1.0 / upper, 1.0 / lower))
+
+
+def _ground_u(house: House, part: Component, resistance: Real) -> Real:
+    contact = part.ground
+    assert contact is not None  # House has seen to it
+    soil = contact.soil_conductivity
+    if part.kind is Kind.BASEMENT_WALL:
+        floor = house.basement_floor_of(part.from_space)
+        assert floor is not None
+        assert isinstance(floor.construction, Assembly)
+        floor_resistance = _bare_limits(floor.construction, floor.heat_flow).mean
+        assert contact.depth_below_grade is not None
+        return ground.basement_wall_transmittance(
+            contact.depth_below_grade, _floor_thickness(floor, floor_resistance), resistance, soil
+        )
+    assert contact.exposed_perimeter is not None
+    dimension = ground.characteristic_dimension(part.area, contact.exposed_perimeter)
+    thickness = _floor_thickness(part, resistance)
+    depth = contact.depth_below_grade or 0.0 if part.kind is Kind.BASEMENT_FLOOR else 0.0
+    u_value = ground.slab_transmittance(dimension, thickness, soil, depth)
+    if contact.edge_insulation is None or part.kind is not Kind.SLAB:
+        return u_value
+    edge = ground.edge_transmittance(contact.edge_insulation, thickness, soil)
+    return larger(u_value + edge * contact.exposed_perimeter / part.area, 0.0)

@@ -1,0 +1,1 @@
+"""Reading and writing of files: house files, comparison files, seed data, tables."""

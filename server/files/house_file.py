@@ -1,0 +1,479 @@
+"""The house file, `warmside-house/1`, as typed: every text and basis is kept as it was written."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from gettext import gettext as _
+from typing import Annotated, Any, Literal, TypeAlias, TypeVar
+
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Discriminator,
+    Field,
+    GetCoreSchemaHandler,
+    Tag,
+    model_validator,
+)
+from pydantic_core import core_schema
+
+from server.units import read_quantity
+
+FORMAT = "warmside-house/1"
+BASES = ("measured", "document", "default", "guess")
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One quantity: what was typed, its value in the core's unit, and its basis where given."""
+
+    typed: str | int | float
+    value: float
+    basis: str | None = None
+
+    def as_written(self) -> Any:
+        """What the file holds for it."""
+        return self.typed if self.basis is None else {"value": self.typed, "basis": self.basis}
+
+
+def _entry(kind: str | None, given: Any) -> Entry:
+    if isinstance(given, Entry):
+        return given
+    if not isinstance(given, dict):
+        return Entry(given, _read(kind, given))
+    if set(given) != {"value", "basis"}:
+        raise ValueError(_("an object here has exactly the keys value and basis"))
+    if given["basis"] not in BASES:
+        allowed = ", ".join(BASES)
+        raise ValueError(_("the basis is one of {allowed}").format(allowed=allowed))
+    return Entry(given["value"], _read(kind, given["value"]), given["basis"])
+
+
+def _read(kind: str | None, typed: Any) -> float:
+    if kind is not None:
+        if not isinstance(typed, str):
+            raise ValueError(_("a text with a number and its unit is needed"))
+        return read_quantity(typed, kind)
+    if isinstance(typed, bool) or not isinstance(typed, int | float):
+        raise ValueError(_("a plain number is needed, without unit and without quotes"))
+    try:
+        value = float(typed)
+    except OverflowError:
+        value = math.inf
+    if not math.isfinite(value):
+        raise ValueError(_("the number must be finite"))
+    return value
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """Marks a field as a quantity of a kind; None is a plain number."""
+
+    kind: str | None
+
+    def read(self, given: Any) -> Entry:
+        """The entry of what the file holds."""
+        return _entry(self.kind, given)
+
+    def __get_pydantic_core_schema__(
+        self, _source: Any, _handler: GetCoreSchemaHandler
+    ) -> core_schema.CoreSchema:
+        return core_schema.no_info_plain_validator_function(
+            self.read,
+            serialization=core_schema.plain_serializer_function_ser_schema(Entry.as_written),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class TypedFlowAt50Pa(Typed):
+    """cfm50 is named after its unit, so a plain number of it is in cubic feet a minute."""
+
+    kind: str | None = "flow"
+
+    def read(self, given: Any) -> Entry:
+        """The entry of what the file holds."""
+        bare = given["value"] if isinstance(given, dict) and "value" in given else given
+        if isinstance(bare, str):
+            return _entry("flow", given)
+        entry = _entry(None, given)
+        return Entry(entry.typed, entry.value * read_quantity("1 cfm", "flow"), entry.basis)
+
+
+Number: TypeAlias = Annotated[Entry, Typed(None)]
+Length: TypeAlias = Annotated[Entry, Typed("thickness")]
+Area: TypeAlias = Annotated[Entry, Typed("area")]
+Volume: TypeAlias = Annotated[Entry, Typed("volume")]
+Temperature: TypeAlias = Annotated[Entry, Typed("temperature")]
+TemperatureDifference: TypeAlias = Annotated[Entry, Typed("temperature_difference")]
+Conductivity: TypeAlias = Annotated[Entry, Typed("conductivity")]
+LinearTransmittance: TypeAlias = Annotated[Entry, Typed("linear_transmittance")]
+UValue: TypeAlias = Annotated[Entry, Typed("u_value")]
+Resistance: TypeAlias = Annotated[Entry, Typed("resistance")]
+Flow: TypeAlias = Annotated[Entry, Typed("flow")]
+FlowAt50Pa: TypeAlias = Annotated[Entry, TypedFlowAt50Pa()]
+AirChangeRate: TypeAlias = Annotated[Entry, Typed("air_change_rate")]
+Speed: TypeAlias = Annotated[Entry, Typed("speed")]
+Irradiation: TypeAlias = Annotated[Entry, Typed("irradiation")]
+Angle: TypeAlias = Annotated[Entry, Typed("angle")]
+Power: TypeAlias = Annotated[Entry, Typed("power")]
+Price: TypeAlias = Annotated[Entry, Typed("price_of_energy")]
+Carbon: TypeAlias = Annotated[Entry, Typed("carbon_of_energy")]
+Density: TypeAlias = Annotated[Entry, Typed("density")]
+SpecificHeat: TypeAlias = Annotated[Entry, Typed("specific_heat")]
+HumidityRatio: TypeAlias = Annotated[Entry, Typed("humidity_ratio")]
+OpeningArea: TypeAlias = Annotated[Entry, Typed("opening_area")]
+
+Name: TypeAlias = Annotated[str, Field(min_length=1, max_length=200)]
+
+
+T = TypeVar("T")
+Twelve = Annotated[list[T], Field(min_length=12, max_length=12)]
+
+
+class _Part(BaseModel):
+    model_config = ConfigDict(
+        extra="forbid", populate_by_name=True, strict=True, arbitrary_types_allowed=True
+    )
+
+
+def _one_of(part: BaseModel, names: tuple[str, ...], *, needed: bool = True) -> None:
+    given = [name for name in names if getattr(part, name) is not None]
+    if len(given) > 1 or (needed and not given):
+        listed = ", ".join(names)
+        words = _("exactly one of {names}") if needed else _("at most one of {names}")
+        raise ValueError(words.format(names=listed))
+
+
+class RegionClimate(_Part):
+    region: Name
+
+
+class StationClimate(_Part):
+    station: Name
+
+
+class OwnClimate(_Part):
+    name: Name
+    latitude: Angle
+    longitude: Angle
+    elevation: Length
+    mean_temperature: Twelve[Temperature]
+    temperature_deviation: Twelve[TemperatureDifference] | None = None
+    horizontal_irradiation: Twelve[Irradiation]
+    wind_speed: Twelve[Speed]
+    humidity_ratio: Twelve[HumidityRatio] | None = None
+    sun_variation: Twelve[Number] | None = None
+    diurnal_deviation: Twelve[TemperatureDifference] | None = None
+    heating_design_temperature: Temperature | None = None
+    cooling_design_temperature: Temperature | None = None
+    cooling_daily_range: TemperatureDifference | None = None
+    sensible_heat_ratio: Number | None = None
+    iecc_zone: Name | None = None
+
+
+def _climate_tag(given: Any) -> str:
+    if isinstance(given, dict):
+        for key in ("region", "station"):
+            if key in given:
+                return f"<{key}>"
+    return "<own>"
+
+
+ClimateEntry: TypeAlias = Annotated[
+    Annotated[RegionClimate, Tag("<region>")]
+    | Annotated[StationClimate, Tag("<station>")]
+    | Annotated[OwnClimate, Tag("<own>")],
+    Discriminator(_climate_tag),
+]
+
+
+class SetPoints(_Part):
+    heating: Temperature
+    cooling: Temperature
+
+
+class Gains(_Part):
+    people_and_appliances: Power | None = None
+
+
+class SpaceEntry(_Part):
+    inside: bool
+    volume: Volume
+    air_changes: AirChangeRate | None = None
+
+
+class VentilationEntry(_Part):
+    flow: Flow
+    heat_recovery: Number | None = None
+    balanced: bool = True
+
+
+class AirEntry(_Part):
+    ach50: Number | None = None
+    cfm50: FlowAt50Pa | None = None
+    air_changes: AirChangeRate | None = None
+    shelter_class: Annotated[int, Field(ge=1, le=5)] = 3
+    ventilation: VentilationEntry | None = None
+
+    @model_validator(mode="after")
+    def _has_one_leakage(self) -> AirEntry:
+        _one_of(self, ("ach50", "cfm50", "air_changes"))
+        return self
+
+
+class PlantEntry(_Part):
+    fuel: Name
+    efficiency: Number
+    distribution: Number | None = None
+    ducts_in: Name | None = None
+
+
+class MaterialEntry(_Part):
+    conductivity: Conductivity
+    density: Density | None = None
+    specific_heat: SpecificHeat | None = None
+    vapour_resistance_factor: Number | None = None
+    source: str | None = None
+
+
+class _LayerPart(_Part):
+    name: Name | None = None
+    label_resistance: Resistance | None = None
+
+
+class SolidEntry(_LayerPart):
+    material: Name
+    thickness: Length
+
+
+class AirLayerEntry(_LayerPart):
+    air_layer: Literal["unventilated", "slightly ventilated", "well ventilated"]
+    thickness: Length
+    opening_area: OpeningArea | None = None
+
+
+class Framing(_Part):
+    framing: Name
+    fraction: Number
+    fill: Name
+    depth: Length
+    fill_thickness: Length | None = None
+    open: bool = False
+    aligned: bool = False
+    empty_share: Number | None = None
+    open_ends: bool = False
+
+
+class FramedEntry(_LayerPart):
+    framed: Framing
+
+
+class ResistanceEntry(_LayerPart):
+    resistance: Resistance
+
+
+_LAYER_KEYS = ("material", "air_layer", "framed", "resistance")
+
+
+def _layer_tag(given: Any) -> str | None:
+    if isinstance(given, _LayerPart):
+        return next(f"<{key}>" for key in _LAYER_KEYS if hasattr(given, key))
+    if isinstance(given, dict):
+        keys = [key for key in _LAYER_KEYS if key in given]
+        if len(keys) == 1:
+            return f"<{keys[0]}>"
+    return None
+
+
+LayerEntry: TypeAlias = Annotated[
+    Annotated[SolidEntry, Tag("<material>")]
+    | Annotated[AirLayerEntry, Tag("<air_layer>")]
+    | Annotated[FramedEntry, Tag("<framed>")]
+    | Annotated[ResistanceEntry, Tag("<resistance>")],
+    Discriminator(_layer_tag),
+]
+
+
+class AssemblyEntry(_Part):
+    layers: Annotated[list[LayerEntry], Field(min_length=1)] | None = None
+    u_value: UValue | None = None
+
+    @model_validator(mode="after")
+    def _has_one_form(self) -> AssemblyEntry:
+        _one_of(self, ("layers", "u_value"))
+        return self
+
+
+class EdgeInsulationEntry(_Part):
+    resistance: Resistance
+    width: Length | None = None
+    depth: Length | None = None
+    thickness: Length | None = None
+
+    @model_validator(mode="after")
+    def _has_one_extent(self) -> EdgeInsulationEntry:
+        _one_of(self, ("width", "depth"))
+        return self
+
+
+KindName: TypeAlias = Literal[
+    "wall",
+    "roof",
+    "ceiling",
+    "floor",
+    "door",
+    "window",
+    "skylight",
+    "slab",
+    "basement wall",
+    "basement floor",
+    "partition",
+    "inner floor",
+]
+
+
+def _shading_tag(given: Any) -> str:
+    return "<twelve>" if isinstance(given, list) else "<one>"
+
+
+Shading: TypeAlias = Annotated[
+    Annotated[Number, Tag("<one>")] | Annotated[Twelve[Number], Tag("<twelve>")],
+    Discriminator(_shading_tag),
+]
+
+
+class ComponentEntry(_Part):
+    name: Name
+    kind: KindName
+    from_: Name = Field(alias="from")
+    to: Name
+    area: Area
+    azimuth: Angle | None = None
+    tilt: Angle | None = None
+    assembly: Name | None = None
+    u_value: UValue | None = None
+    shgc: Number | None = None
+    shading: Shading | None = None
+    solar_absorptance: Number | None = None
+    exposed_perimeter: Length | None = None
+    depth_below_grade: Length | None = None
+    soil: Literal["clay", "sand", "rock"] | None = None
+    soil_conductivity: Conductivity | None = None
+    wall_thickness: Length | None = None
+    edge_insulation: EdgeInsulationEntry | None = None
+    access: Literal["open", "closed"] | None = None
+    reached_from: Literal["inside", "outside"] | None = None
+    condition: list[str] | None = None
+
+    @model_validator(mode="after")
+    def _has_one_construction(self) -> ComponentEntry:
+        _one_of(self, ("assembly", "u_value"))
+        _one_of(self, ("soil", "soil_conductivity"), needed=False)
+        return self
+
+
+class JunctionEntry(_Part):
+    name: Name
+    from_: Name = Field(alias="from")
+    to: Name
+    length: Length
+    psi: LinearTransmittance
+
+
+class LayerChangeEntry(_Part):
+    remove: list[Name] | None = None
+    fill: Name | None = None
+    fill_thickness: Length | None = None
+    fill_label_resistance: Resistance | None = None
+    inside: list[LayerEntry] | None = None
+    outside: list[LayerEntry] | None = None
+
+    @model_validator(mode="after")
+    def _does_something(self) -> LayerChangeEntry:
+        if not (self.remove or self.fill or self.fill_thickness or self.inside or self.outside):
+            raise ValueError(
+                _("a change does something: remove, fill, fill_thickness, inside or outside")
+            )
+        return self
+
+
+def _change_tag(given: Any) -> str:
+    return "<assembly>" if isinstance(given, str) else "<layers>"
+
+
+ChangeEntry: TypeAlias = Annotated[
+    Annotated[Name, Tag("<assembly>")] | Annotated[LayerChangeEntry, Tag("<layers>")],
+    Discriminator(_change_tag),
+]
+
+
+class StrategySpaceEntry(_Part):
+    air_changes: AirChangeRate
+
+
+class OpeningEntry(_Part):
+    u_value: UValue | None = None
+    shgc: Number | None = None
+
+    @model_validator(mode="after")
+    def _changes_something(self) -> OpeningEntry:
+        if self.u_value is None and self.shgc is None:
+            raise ValueError(_("at least one of u_value, shgc"))
+        return self
+
+
+class StrategyEntry(_Part):
+    name: Name
+    recipe: Literal["cavity-only", "exterior continuous", "hybrid", "own"]
+    changes: dict[str, ChangeEntry] = Field(default_factory=dict)
+    inside: list[Name] | None = None
+    ach50: Number | None = None
+    cfm50: FlowAt50Pa | None = None
+    air_changes: AirChangeRate | None = None
+    ventilation: VentilationEntry | None = None
+    heating: PlantEntry | None = None
+    cooling: PlantEntry | None = None
+    spaces: dict[str, StrategySpaceEntry] | None = None
+    psi: dict[str, LinearTransmittance] | None = None
+    openings: dict[str, OpeningEntry] | None = None
+    edge_insulation: dict[str, EdgeInsulationEntry] | None = None
+
+    @model_validator(mode="after")
+    def _has_one_leakage(self) -> StrategyEntry:
+        _one_of(self, ("ach50", "cfm50", "air_changes"), needed=False)
+        return self
+
+
+ThermalMass: TypeAlias = Literal["very light", "light", "medium", "heavy", "very heavy"]
+
+
+class HouseFile(_Part):
+    """One house and its strategies, as written."""
+
+    format: Literal["warmside-house/1"]
+    name: Name
+    year_built: Annotated[int, Field(ge=1600, le=2100)] | None = None
+    climate: ClimateEntry
+    set_points: SetPoints
+    floor_area: Area
+    bedrooms: Number
+    storeys: Number
+    films: Literal["ISO 6946", "ASHRAE winter"] = "ISO 6946"
+    thermal_mass: ThermalMass = "light"
+    gains: Gains | None = None
+    spaces: Annotated[dict[Name, SpaceEntry], Field(min_length=1)]
+    air: AirEntry
+    heating: PlantEntry
+    cooling: PlantEntry | None = None
+    prices: dict[str, Price] = Field(default_factory=dict)
+    carbon: dict[str, Carbon] = Field(default_factory=dict)
+    materials: dict[Name, MaterialEntry] = Field(default_factory=dict)
+    assemblies: dict[Name, AssemblyEntry] = Field(default_factory=dict)
+    components: Annotated[list[ComponentEntry], Field(min_length=1)]
+    junctions: list[JunctionEntry] = Field(default_factory=list)
+    strategies: list[StrategyEntry] = Field(default_factory=list)
+
+    def as_written(self) -> dict[str, Any]:
+        """The file's content, every value as it was typed."""
+        return self.model_dump(mode="python", by_alias=True, exclude_unset=True)

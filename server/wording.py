@@ -1,0 +1,107 @@
+"""The sentences for what the core refuses. Facts come from the core, words from here."""
+
+from __future__ import annotations
+
+from gettext import gettext
+
+from server.core.errors import CoreError, ImpossibleValue
+from server.units import format_quantity
+
+# Limits of these are shown with their unit; every other limit is a plain number or zero.
+_KIND_OF_LIMIT = {
+    "mean_temperature": "temperature",
+    "heating": "temperature",
+    "cooling": "temperature",
+    "temperature_deviation": "temperature_difference",
+    "diurnal_deviation": "temperature_difference",
+    "elevation": "length",
+    "wind_speed": "speed",
+    "horizontal_irradiation": "irradiation",
+    "humidity_ratio": "humidity_ratio",
+    "conductivity": "conductivity",
+    "psi": "linear_transmittance",
+}
+
+SENTENCES = {
+    "no_layers": "an assembly needs at least one layer",
+    "metal_framing": (
+        "{material} is metal: the layer methods do not hold for metal framing; "
+        "give the assembly's u_value from a published table instead"
+    ),
+    "fill_deeper_than_bay": (
+        "a closed bay {depth} deep cannot hold {fill_thickness} of fill; "
+        "use at most the depth, or mark the framing as open above"
+    ),
+    "first_framing_aligned": (
+        "aligned means in line with the framed layer next inside, and there is none"
+    ),
+    "unknown_name": "no {what} is called “{name}”; known are {known}",
+    "name_taken": "“{name}” is the name of another one in this list; names must differ",
+    "nothing_inside": "at least one space must be inside the thermal boundary",
+    "component_within_one_space": (
+        "a {kind} cannot lie between “{space}” and itself; only a partition or an inner floor can"
+    ),
+    "wrong_side": "a {kind} cannot lie here against “{space}”: {rule}",
+    "ground_facts_missing": "a {kind} with layers needs {needs}",
+    "basement_without_floor": (
+        "a basement wall with layers takes part of its soil from the basement floor of the same "
+        "space, and “{space}” has none with layers"
+    ),
+    "loose_space": "“{space}” touches neither indoors, outdoors nor the ground, so its temperature "
+    "cannot be known; give it a component or air changes",
+    "cooling_below_heating": "the cooling set point must not be below the heating set point",
+    "recovery_without_balance": "heat recovery needs a balanced system (supply and exhaust)",
+    "nothing_to_change": "found nothing to act on: there is no {what} called “{name}”{where}",
+    "several_framed_layers": (
+        "“{component}” has several framed layers, and it is not clear which one to fill; "
+        "name a whole assembly instead"
+    ),
+}
+
+WRONG_SIDE_RULES = {
+    "outdoors": "from is the warm side, so it is a space",
+    "ground": "only a slab, basement wall or basement floor lies against the ground",
+    "other": "a slab, basement wall or basement floor lies against the ground",
+}
+
+
+def sentence(error: CoreError) -> str:
+    """A refusal of the core in words."""
+    if isinstance(error, ImpossibleValue):
+        return _limits(error)
+    facts = {name: str(fact) for name, fact in error.facts.items()}
+    if error.code == "fill_deeper_than_bay":
+        for name in ("depth", "fill_thickness"):
+            facts[name] = format_quantity(float(facts[name]), "thickness", "ip")
+    if error.code == "wrong_side":
+        rule = "outdoors" if (error.field or "").endswith("from") else facts["space"]
+        facts["rule"] = gettext(WRONG_SIDE_RULES.get(rule, WRONG_SIDE_RULES["other"]))
+    if error.code == "nothing_to_change":
+        component = facts.get("component")
+        facts["where"] = (
+            gettext(" in “{component}”").format(component=component) if component else ""
+        )
+    return gettext(SENTENCES[error.code]).format_map(facts)
+
+
+def _limits(error: ImpossibleValue) -> str:
+    low, high = error.facts["low"], error.facts["high"]
+    assert isinstance(low, float)
+    if high is None:
+        if error.facts["above"]:
+            return gettext("must be above {low}").format(low=_limit(error.field, low))
+        return gettext("must be {low} or more").format(low=_limit(error.field, low))
+    assert isinstance(high, float)
+    words = (
+        "must be above {low} and at most {high}"
+        if error.facts["above"]
+        else ("must lie between {low} and {high}")
+    )
+    return gettext(words).format(low=_limit(error.field, low), high=_limit(error.field, high))
+
+
+def _limit(field: str | None, limit: float) -> str:
+    kind = _KIND_OF_LIMIT.get((field or "").rsplit(".", 1)[-1].split("[", 1)[0])
+    if kind is None:
+        return f"{limit:g}"
+    return f"{format_quantity(limit, kind, 'si')} ({format_quantity(limit, kind, 'ip')})"
