@@ -74,8 +74,8 @@ class UnitError(ValueError):
     """A typed quantity that was refused.
 
     `code` is a stable slug, a key of `_SENTENCES`. `facts` always holds `text` (as typed, on one
-    line), `kind` (a key of `KINDS`), `example` and `allowed`; `unit` and `other`
-    (a kind) where the code is about a unit. `str(error)` is a sentence for a person.
+    line), `kind` (a key of `KINDS`), `example` and `allowed`; `unit`, and `other` (a kind), where
+    the code is about a unit. `str(error)` is a sentence for a person.
     """
 
     def __init__(self, code: str, facts: dict[str, str]) -> None:
@@ -112,10 +112,10 @@ _WORDS: Final[Mapping[str, str]] = {
     "min": "minute minutes",
     "h": "hr hrs hour hours",
     "day": "days d",
-    "K": "kelvin kelvins degK deltaK",
+    "K": "kelvin kelvins degK",
     "degC": "C celsius degreeC degreesC degcelsius degreescelsius",
     "degF": "F fahrenheit degreeF degreesF degfahrenheit degreesfahrenheit",
-    "deltadegC": "deltaC deltacelsius",
+    "deltadegC": "deltaC deltacelsius deltaK deltadegK deltakelvin",
     "deltadegF": "deltaF deltafahrenheit",
     "deg": "degree degrees",
     "g": "gram grams",
@@ -137,7 +137,6 @@ _WORDS: Final[Mapping[str, str]] = {
     "therm": "therms thm",
     "Btuh": "",
     "MBH": "",
-    "ton": "tons",
     "cfm": "",
     "mph": "",
     "kph": "kmh",
@@ -182,7 +181,7 @@ _UNIT_SIGNS: Final = str.maketrans(
 )
 # In this order; every pattern is linear in the text.
 _UNIT_REWRITES: Final = tuple(
-    (re.compile(pattern, re.IGNORECASE), replacement)
+    (re.compile(pattern, re.IGNORECASE | re.ASCII), replacement)
     for pattern, replacement in (
         (r"(delta|degrees?|deg)[ _.]+(?=[a-z])", r"\1"),  # deg F, delta_degF
         (r"\b(?:square|sq)[. ]*([a-z]+)", r"\g<1>2"),  # sq ft, sq. ft.
@@ -211,7 +210,7 @@ def _factors(group: str) -> list[tuple[str, int]] | None:
         if words is None:
             return None
         *before, last = words.split()
-        if power and last[-1].isdigit():  # sf2 is nothing
+        if power and (last[-1].isdigit() or not spelling.isalpha()):  # no sf2, no "2
             return None
         found += [(word, 1) for word in before] + [(last, int(power or 1))]
     return found
@@ -637,6 +636,44 @@ KINDS: Final[Mapping[str, Kind]] = {
         allowed="lb, kg, g",
         example="25 lb",
     ),
+    # Gas is sold by the therm where feet are used, by the kWh elsewhere.
+    "gas_energy": Kind(
+        name=N_("an energy"),
+        base="joule",
+        units=_ENERGIES,
+        ip=Display("therm", 0),
+        si=Display("kWh", 0),
+        allowed="therm, kWh, MMBtu, MJ, GJ",
+        example="850 therm",
+    ),
+    # Carbon dioxide of a year.
+    "carbon_mass": Kind(
+        name=N_("a mass"),
+        base="kilogram",
+        units=_MASSES,
+        ip=Display("lb", 0),
+        si=Display("kg", 0),
+        allowed="lb, kg, g",
+        example="2500 lb",
+    ),
+    "money": Kind(
+        name=N_("a sum of money"),
+        base="USD",
+        units={"USD": "USD"},
+        ip=Display("USD", 0),
+        si=Display("USD", 0),
+        allowed="USD, $",
+        example="120 USD",
+    ),
+    "share": Kind(
+        name=N_("a share"),
+        base="dimensionless",
+        units={"%": "percent"},
+        ip=Display("%", 0),
+        si=Display("%", 0),
+        allowed="%",
+        example="75 %",
+    ),
 }
 
 
@@ -648,8 +685,8 @@ KINDS: Final[Mapping[str, Kind]] = {
 def _registry() -> "pint.UnitRegistry[float]":
     """Pint's units and the dollar, loaded at the first conversion.
 
-    Importing Pint and building its registry takes some tenths of a second, once; Pint could keep
-    the parsed definitions on disk, but nothing is written outside the data folder.
+    Importing Pint and building its registry takes some tenths of a second, once. Pint's cache on
+    disk is left off: reading a quantity writes no file.
     """
     import pint
 
@@ -708,10 +745,10 @@ _PARTS: Final = re.compile(
 )
 _FEET_AND_INCHES: Final = re.compile(
     rf"([-+]?)([0-9]+) *(?:feet|foot|ft\.?|') *-? *({_UNSIGNED}) *(?:inches|inch|in\.?|\")",
-    re.IGNORECASE,
+    re.IGNORECASE | re.ASCII,
 )
-_LABEL: Final = re.compile(r"(RSI|R|USI|U)(?: *- *| *)(?![-+a-z])", re.IGNORECASE)
-_DOLLAR: Final = re.compile(rf"([-+]?)(?:US)?\$ *({_UNSIGNED})")
+_LABEL: Final = re.compile(r"(RSI|R|USI|U)(?: *- *| *)(?![-+a-z])", re.IGNORECASE | re.ASCII)
+_DOLLAR: Final = re.compile(rf"^([-+]?)(?:US)?\$ *({_UNSIGNED})")
 
 
 class _Refused(Exception):
@@ -755,7 +792,7 @@ def _cleaned(text: str) -> str:
         raise _Refused("comma")
     if "**" in clean:
         raise _Refused("power")
-    return _DOLLAR.sub(r"\1\2 $", clean, count=1)
+    return _DOLLAR.sub(r"\1\2 $", clean)
 
 
 def _split(clean: str) -> tuple[float, str]:

@@ -140,6 +140,7 @@ READ = [
     ("11 delta_degC", "temperature_difference", 11),
     ("11 Δ°C", "temperature_difference", 11),
     ("11 K", "temperature_difference", 11),
+    ("11 ΔK", "temperature_difference", 11),
     # heat through things
     ("0.035 W/(m*K)", "conductivity", 0.035),
     ("0.035 W/mK", "conductivity", 0.035),
@@ -316,6 +317,8 @@ REFUSED = [
     ("8' 12\"", "length", "inches", "must be below 12"),
     ("R-", "resistance", "bad_number", "No number can be read"),
     ("R--5", "resistance", "bad_number", "No number can be read"),
+    ("RSİ-2", "resistance", "bad_number", "No number can be read"),
+    ("1$0.5/kWh", "price_of_energy", "two_numbers", "more than one number"),
     ("R-13 in", "resistance", "after_label", "says more than its number"),
     ("--5 m", "length", "bad_number", "No number can be read"),
     ("0x10 m", "length", "bad_number", "digits 0 to 9"),
@@ -332,6 +335,9 @@ REFUSED = [
     ("70 degF", "temperature_difference", "temperature_not_difference", "a difference of temp"),
     ("11 °C", "temperature_difference", "temperature_not_difference", "delta_degC"),
     ("5 delta_degC", "temperature", "difference_not_temperature", "a temperature is wanted"),
+    ("5 ΔK", "temperature", "difference_not_temperature", "a temperature is wanted"),
+    ("5 '3", "volume", "two_numbers", "more than one number"),
+    ("5 sf2", "area", "unknown_unit", "not a unit known"),
     ("5 Δ°F", "temperature", "difference_not_temperature", "°F, degF"),
 ]
 
@@ -446,6 +452,7 @@ TYPED = st.one_of(st.text(max_size=45), st.lists(PIECES, max_size=14).map("".joi
 
 @settings(max_examples=400, deadline=None)
 @given(TYPED, st.sampled_from(sorted(KINDS)))
+@example("RSİ-2", "resistance")
 @example("-" * 40, "length")
 @example("((((((((((((((((((((", "area")
 @example("5 " + "m" * 38, "length")

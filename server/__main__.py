@@ -1,0 +1,92 @@
+"""The commands: serve (the default) and compare."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from gettext import gettext as _
+from pathlib import Path
+
+DEFAULT_HOST = "127.0.0.1"
+DEFAULT_PORT = 8000
+BAD_INPUT = 2
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run one command; the result is the exit status."""
+    options = _parser().parse_args(arguments)
+    if options.command == "compare":
+        return _compare(options)
+    return _serve(options)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="python -m server",
+        description=_("Warmside: how a whole house is insulated. Without a command it serves."),
+    )
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    _add_address(parser)
+    serve = commands.add_parser("serve", help=_("answer in the browser"))
+    _add_address(serve)
+    compare = commands.add_parser(
+        "compare", help=_("compare a house as found with its strategies, side by side")
+    )
+    compare.add_argument("file", metavar="FILE", help=_("a house file, or - for standard input"))
+    compare.add_argument("--json", action="store_true", help=_("print a comparison file"))
+    compare.add_argument(
+        "--units", choices=("ip", "si"), default="ip", help=_("units of the table (ip)")
+    )
+    return parser
+
+
+def _add_address(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--host", default=DEFAULT_HOST, help=_("address to answer on"))
+    parser.add_argument("--port", type=_port, default=DEFAULT_PORT, help=_("port to answer on"))
+
+
+def _port(text: str) -> int:
+    if not text.isdecimal() or not 0 < int(text) < 65536:
+        raise argparse.ArgumentTypeError(_("a port is a whole number from 1 to 65535"))
+    return int(text)
+
+
+def _compare(options: argparse.Namespace) -> int:
+    # neither web nor database packages: a comparison is there in a second
+    from server.files.building import read_project
+    from server.files.comparison_file import comparison_json
+    from server.files.faults import BadFile
+    from server.files.reading import LARGEST_FILE
+    from server.files.text_table import text_table
+    from server.sheet import sheet
+
+    try:
+        if options.file == "-":
+            text = sys.stdin.buffer.read(LARGEST_FILE + 1)
+        else:
+            with Path(options.file).open("rb") as file:
+                text = file.read(LARGEST_FILE + 1)
+    except OSError as error:
+        print(f"{options.file}: {error.strerror}", file=sys.stderr)
+        return BAD_INPUT
+    try:
+        comparison = read_project(text).compare()
+    except BadFile as refusal:
+        for fault in refusal.faults:
+            print(fault, file=sys.stderr)
+        return BAD_INPUT
+    if options.json:
+        print(comparison_json(comparison))
+    else:
+        print(text_table(sheet(comparison), options.units), end="")
+    return 0
+
+
+def _serve(options: argparse.Namespace) -> int:
+    from server.serving import serve
+
+    return serve(options.host, options.port)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

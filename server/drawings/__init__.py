@@ -1,0 +1,1 @@
+"""Geometry of pictures; templates draw them as SVG."""

@@ -1,0 +1,107 @@
+"""The comparison file, `warmside-comparison/1`: names end in a unit, unknown figures are null."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from server.core.arrays import Array, Real
+from server.core.comparison import Comparison
+from server.core.evaluate import METHOD_VERSION, ComponentResult, FuelUse, Result
+
+FORMAT = "warmside-comparison/1"
+AS_FOUND = "as found"
+
+
+def comparison_document(comparison: Comparison) -> dict[str, Any]:
+    """A comparison of one house, without draws, as plain data for JSON."""
+    names: list[tuple[str, str | None]] = [(AS_FOUND, None)]
+    names += [(strategy.name, strategy.recipe) for strategy in comparison.strategies]
+    pairs = zip(names, comparison.all_results, strict=True)
+    return {
+        "format": FORMAT,
+        "house": comparison.house.name,
+        "climate": comparison.house.climate.name,
+        "method_version": METHOD_VERSION,
+        "results": [_result(name, recipe, result) for (name, recipe), result in pairs],
+    }
+
+
+def comparison_json(comparison: Comparison) -> str:
+    """A comparison as the text of a comparison file."""
+    return json.dumps(comparison_document(comparison), indent=1, allow_nan=False)
+
+
+def _result(name: str, recipe: str | None, result: Result) -> dict[str, Any]:
+    return {
+        "strategy": name,
+        "recipe": recipe,
+        "k_outdoors_w_per_k": _one(result.to_outdoors),
+        "k_ground_w_per_k": _one(result.to_ground),
+        "k_air_w_per_k": _one(result.air),
+        "ach50_per_hour": _one(result.air_changes_at_50_pa),
+        "components": [_component(each) for each in result.components],
+        "junctions": [
+            {
+                "name": each.name,
+                "psi_l_w_per_k": _one(each.conductance),
+                "heating_share_kwh": _one(each.heating_share_kwh),
+            }
+            for each in result.junctions
+        ],
+        "air_heating_share_kwh": _one(result.air_heating_share_kwh),
+        "months": _months(result),
+        "heating_load_kwh": _one(result.heating_load_kwh),
+        "cooling_load_kwh": _one(result.cooling_load_kwh),
+        "latent_load_kwh": _one(result.latent_load_kwh),
+        "design_heating_w": None,
+        "design_cooling_w": None,
+        "fuel": [_fuel(use) for use in result.fuels],
+        "annual_cost_usd": _one(result.annual_cost),
+        "carbon_kg": _one(result.carbon),
+        "findings": None,
+    }
+
+
+def _component(each: ComponentResult) -> dict[str, Any]:
+    limits = each.limits
+    return {
+        "name": each.component.name,
+        "u_w_per_m2k": _one(each.u_value),
+        "r_m2k_per_w": _one(each.resistance),
+        "upper_limit_r_m2k_per_w": None if limits is None else _one(limits.upper),
+        "lower_limit_r_m2k_per_w": None if limits is None else _one(limits.lower),
+        "label_r_m2k_per_w": _one(each.label_resistance),
+        "ua_w_per_k": _one(each.conductance),
+        "heating_share_kwh": _one(each.heating_share_kwh),
+    }
+
+
+def _months(result: Result) -> dict[str, list[float]]:
+    return {
+        "balance_point_c": _twelve(result.heating.balance_point),
+        "heating_degree_days_k_d": _twelve(result.heating.degree_days),
+        "heating_load_kwh": _twelve(result.heating.load_kwh),
+        "cooling_load_kwh": _twelve(result.cooling.load_kwh),
+        "latent_load_kwh": _twelve(result.cooling.latent_kwh),
+        "gains_w": _twelve(result.gains),
+        "ground_temperature_c": _twelve(result.ground_temperature),
+    }
+
+
+def _fuel(use: FuelUse) -> dict[str, Any]:
+    return {
+        "use": use.use,
+        "fuel": use.fuel,
+        "kwh": _one(use.energy_kwh),
+        "cost_usd": _one(use.cost),
+        "carbon_kg": _one(use.carbon),
+    }
+
+
+def _one(value: Real | None) -> float | None:
+    return None if value is None else float(value)
+
+
+def _twelve(values: Array) -> list[float]:
+    return [float(value) for value in values]

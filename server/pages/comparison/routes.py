@@ -1,0 +1,63 @@
+"""The comparison of a house file, and of the demo house. Nothing is stored."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Request
+from fastapi.responses import HTMLResponse, Response
+
+from server.files.building import Project, read_project
+from server.files.comparison_file import comparison_json
+from server.files.faults import BadFile
+from server.files.seeds import DEMO_HOUSE
+from server.pages.comparison.context import comparison_context
+from server.pages.opening.context import opening_context
+from server.pages.opening.forms import OpenedFile, OpenedFileForm, chosen_units
+from server.rendering import page
+from server.units import System
+
+router = APIRouter()
+
+
+@router.get("/demo")
+def demo(request: Request, units: str = "ip") -> HTMLResponse:
+    """The demo house, compared."""
+    text = DEMO_HOUSE.read_text(encoding="utf-8")
+    return _compared(request, read_project(text), text, chosen_units(units))
+
+
+@router.post("/comparison")
+def comparison(request: Request, opened: OpenedFileForm) -> HTMLResponse:
+    """A house file, compared; one that cannot be read comes back with its faults."""
+    try:
+        project = read_project(opened.content)
+    except BadFile as refusal:
+        return _refused(request, opened, refusal)
+    return _compared(request, project, opened.text, opened.units)
+
+
+@router.post("/comparison-file")
+def comparison_file(request: Request, opened: OpenedFileForm) -> Response:
+    """The comparison of a house file, as a file to keep."""
+    try:
+        project = read_project(opened.content)
+    except BadFile as refusal:
+        return _refused(request, opened, refusal)
+    return Response(
+        comparison_json(project.compare()),
+        media_type="application/json",
+        headers={"Content-Disposition": 'attachment; filename="comparison.json"'},
+    )
+
+
+def _compared(request: Request, project: Project, text: str, units: System) -> HTMLResponse:
+    return page(
+        request,
+        "comparison/page.html",
+        comparison_context(project, text, units),
+        fragment="comparison/_comparison.html",
+    )
+
+
+def _refused(request: Request, opened: OpenedFile, refusal: BadFile) -> HTMLResponse:
+    context = opening_context(opened.text, refusal.faults, opened.units)
+    return page(request, "opening/page.html", context, status=422)
