@@ -146,6 +146,7 @@ _WORDS: Final[Mapping[str, str]] = {
     "ach": "",
     "air": "",
     "change": "changes",
+    "percent": "%",
     "USD": "$ US$ dollar dollars",
     "cent": "cents ¢",
     "CO": "",
@@ -195,7 +196,7 @@ _UNIT_REWRITES: Final = tuple(
         (r"\^(?=-?[123])", ""),
     )
 )
-_FACTOR: Final = re.compile(r"""([A-Za-z]+\$?|[$¢'"])(-[123]|[23])?""")
+_FACTOR: Final = re.compile(r"""([A-Za-z]+\$?|[$¢%'"])(-[123]|[23])?""")
 
 
 def _factors(group: str) -> list[tuple[str, int]] | None:
