@@ -59,7 +59,7 @@ SENTENCES = {
 }
 
 WRONG_SIDE_RULES = {
-    "outdoors": "from is the warm side, so it is a space",
+    "from": "from is the warm side, so it is a space",
     "ground": "only a slab, basement wall or basement floor lies against the ground",
     "other": "a slab, basement wall or basement floor lies against the ground",
 }
@@ -74,8 +74,9 @@ def sentence(error: CoreError) -> str:
         for name in ("depth", "fill_thickness"):
             facts[name] = format_quantity(float(facts[name]), "thickness", "ip")
     if error.code == "wrong_side":
-        rule = "outdoors" if (error.field or "").endswith("from") else facts["space"]
-        facts["rule"] = gettext(WRONG_SIDE_RULES.get(rule, WRONG_SIDE_RULES["other"]))
+        starts = (error.field or "").endswith("from")
+        rule = "from" if starts else "ground" if facts["space"] == "ground" else "other"
+        facts["rule"] = gettext(WRONG_SIDE_RULES[rule])
     if error.code == "nothing_to_change":
         component = facts.get("component")
         facts["where"] = (

@@ -122,9 +122,12 @@ def sun_geometry(latitude: float, planes: Sequence[Plane]) -> SunGeometry:
     """
     delta = declination(_MEAN_DAY_OF_YEAR)
     half_day = sunset_hour_angle(latitude, delta)
-    angle = 2.0 * math.pi * ((np.arange(STEPS_A_DAY) + 0.5) / STEPS_A_DAY - 0.5)
+    # the clock's steps, cut at sunrise and sunset: a low sun is steep on east and west walls
+    edges = 2.0 * math.pi * (np.arange(STEPS_A_DAY + 1) / STEPS_A_DAY - 0.5)
+    lit = np.clip(edges, -half_day[:, None], half_day[:, None])
+    angle, width = (lit[:, 1:] + lit[:, :-1]) / 2.0, np.diff(lit)
     east, north, up = _sun_direction(latitude, delta[:, None], angle)
-    total_profile, diffuse_profile = _level_profiles(half_day, angle)
+    total_profile, diffuse_profile = _level_profiles(half_day, angle, width)
     beam_factor = np.stack([_beam_factor(plane, east, north, up) for plane in planes])
     shines = (half_day >= LEAST_HALF_DAY)[:, None]
     beam_factor = np.where(shines, beam_factor, 0.0)
@@ -140,7 +143,8 @@ def sun_geometry(latitude: float, planes: Sequence[Plane]) -> SunGeometry:
     diffuse = np.where(shines, diffuse, 0.0)
     profiles = np.concatenate([total, diffuse])
     swing = profiles - profiles.mean(axis=-1, keepdims=True)
-    warmth = math.sqrt(2.0) * np.cos(angle - 2.0 * math.pi * (WARMEST_HOUR - 12.0) / 24.0)
+    clock = (edges[1:] + edges[:-1]) / 2.0
+    warmth = math.sqrt(2.0) * np.cos(clock - 2.0 * math.pi * (WARMEST_HOUR - 12.0) / 24.0)
     return SunGeometry(
         planes=tuple(planes),
         extraterrestrial=extraterrestrial_daily(latitude),
@@ -232,14 +236,14 @@ def _sun_direction(latitude: float, delta: Array, angle: Array) -> tuple[Array, 
     return east, north, up
 
 
-def _level_profiles(half_day: Array, angle: Array) -> tuple[Array, Array]:
-    """Shares of the day's total and diffuse sun in each step; each sums to one."""
+def _level_profiles(half_day: Array, angle: Array, width: Array) -> tuple[Array, Array]:
+    """Shares of the day's total and diffuse sun in each step, months by steps; each sums to one."""
     sunset = half_day[:, None]
     a = 0.409 + 0.5016 * np.sin(sunset - math.radians(60.0))
     b = 0.6609 - 0.4767 * np.sin(sunset - math.radians(60.0))
-    height = np.where(np.abs(angle) < sunset, np.cos(angle) - np.cos(sunset), 0.0)
-    # a day shorter than one step keeps its light at noon
-    height = np.where(height.sum(axis=-1, keepdims=True) > 0.0, height, np.cos(angle) > 0.99)
+    height = width * (np.cos(angle) - np.cos(sunset))
+    # in the polar night what light there is comes evenly
+    height = np.where(height.sum(axis=-1, keepdims=True) > 0.0, height, 1.0)
     total = (a + b * np.cos(angle)) * height
     return (
         total / total.sum(axis=-1, keepdims=True),
@@ -259,5 +263,5 @@ def _beam_factor(plane: Plane, east: Array, north: Array, up: Array) -> Array:
         + math.sin(beta) * math.cos(gamma) * north
         + math.cos(beta) * up
     )
-    risen = up > 1e-3
+    risen = up > 1e-9
     return np.where(risen, np.maximum(on_plane, 0.0) / np.where(risen, up, 1.0), 0.0)

@@ -14,7 +14,7 @@ from server.core.air import (
 )
 from server.core.arrays import Real
 from server.core.assembly import Assembly, FramedLayer, Layer, SolidLayer
-from server.core.errors import NothingToChange, SeveralFramedLayers, require_within
+from server.core.errors import CoreError, NothingToChange, SeveralFramedLayers, require_within
 from server.core.ground import EdgeInsulation
 from server.core.house import (
     OPENINGS,
@@ -266,7 +266,10 @@ def _filled(layers: list[Layer], change: LayerChange, component: str, place: str
         raise NothingToChange(
             f"{place}.fill_thickness", what="fill", name="fill_thickness", component=component
         )
-    full = replace(
-        bay, fill=fill, fill_thickness=change.fill_thickness, label_resistance=change.fill_label
-    )
+    try:
+        full = replace(
+            bay, fill=fill, fill_thickness=change.fill_thickness, label_resistance=change.fill_label
+        )
+    except CoreError as error:
+        raise error.within(place) from None
     return [full if layer is bay else layer for layer in layers]

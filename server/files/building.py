@@ -54,7 +54,7 @@ from server.core.strategy import Change, LayerChange, NewLeakage, OpeningChange,
 from server.files import house_file as hf
 from server.files import seeds
 from server.files.faults import BadFile, Fault
-from server.files.places import found_at, joined, written
+from server.files.places import found_at, joined, steps_of, written
 from server.files.reading import read_house_file
 from server.wording import sentence
 
@@ -118,6 +118,7 @@ class _Builder:
     # Faults
 
     def _note(self, place: str, words: str) -> None:
+        place = written(steps_of(place))
         self.faults.append(Fault(place, found_at(self.document, place), words))
 
     @contextmanager

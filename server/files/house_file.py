@@ -173,7 +173,9 @@ class OwnClimate(_Part):
 
 
 def _climate_tag(given: Any) -> str:
-    if isinstance(given, dict):
+    if isinstance(given, BaseModel):
+        given = given.model_fields_set
+    if isinstance(given, dict | set):
         for key in ("region", "station"):
             if key in given:
                 return f"<{key}>"
@@ -277,9 +279,9 @@ _LAYER_KEYS = ("material", "air_layer", "framed", "resistance")
 
 
 def _layer_tag(given: Any) -> str | None:
-    if isinstance(given, _LayerPart):
-        return next(f"<{key}>" for key in _LAYER_KEYS if hasattr(given, key))
-    if isinstance(given, dict):
+    if isinstance(given, BaseModel):
+        given = given.model_fields_set
+    if isinstance(given, dict | set):
         keys = [key for key in _LAYER_KEYS if key in given]
         if len(keys) == 1:
             return f"<{keys[0]}>"

@@ -58,8 +58,9 @@ def test_limits_are_equal_where_nothing_is_bridged(conductivity, thickness, frac
 
 @given(thickness=THICKNESS, more=st.floats(0.0, 0.3), flow=FLOW)
 def test_a_thicker_air_layer_never_resists_less(thickness, more, flow):
-    thin, thick = unventilated_air_layer(thickness, flow), unventilated_air_layer(
-        thickness + more, flow
+    thin, thick = (
+        unventilated_air_layer(thickness, flow),
+        unventilated_air_layer(thickness + more, flow),
     )
     assert thick >= thin
 

@@ -31,6 +31,11 @@ def four(value):
     return float(f"{value:.4g}")
 
 
+def row(text):
+    """Twelve months in a line."""
+    return [float(number) for number in text.split()]
+
+
 # ---------------------------------------------------------------------------------------------
 # 1  Units
 # ---------------------------------------------------------------------------------------------
@@ -939,177 +944,45 @@ def air_year(house):
 
 
 def test_months_as_found():
-    assert [round(AS_FOUND.gains(m)) for m in MONTHS] == [
-        1686,
-        1853,
-        1997,
-        2114,
-        2139,
-        2178,
-        2125,
-        2065,
-        2011,
-        1987,
-        1771,
-        1634,
-    ]
-    assert [round(heating(AS_FOUND, m).balance_point, 2) for m in MONTHS] == [
-        17.81,
-        17.39,
-        17.0,
-        16.58,
-        16.29,
-        16.17,
-        16.34,
-        16.46,
-        16.5,
-        16.75,
-        17.47,
-        17.89,
-    ]
-    assert [round(heating(AS_FOUND, m).degree_days, 1) for m in MONTHS] == [
-        428.3,
-        319.6,
-        222.6,
-        77.5,
-        9.8,
-        0.0,
-        0.0,
-        0.0,
-        1.6,
-        71.3,
-        227.2,
-        384.5,
-    ]
-    assert [round(heating(AS_FOUND, m).load) for m in MONTHS] == [
-        4316,
-        3208,
-        2206,
-        746,
-        89,
-        0,
-        0,
-        0,
-        15,
-        663,
-        2206,
-        3830,
-    ]
-    assert [round(cooling(AS_FOUND, m).load) for m in MONTHS] == [
-        0,
-        1,
-        11,
-        71,
-        361,
-        1236,
-        1732,
-        1517,
-        629,
-        69,
-        4,
-        0,
-    ]
-    assert [round(cooling(AS_FOUND, m).latent) for m in MONTHS] == [
-        0,
-        0,
-        1,
-        6,
-        26,
-        363,
-        607,
-        533,
-        193,
-        6,
-        0,
-        0,
-    ]
+    assert [round(AS_FOUND.gains(m)) for m in MONTHS] == row(
+        "1686 1853 1997 2114 2139 2178 2125 2065 2011 1987 1771 1634"
+    )
+    assert [round(heating(AS_FOUND, m).balance_point, 2) for m in MONTHS] == row(
+        "17.81 17.39 17.0 16.58 16.29 16.17 16.34 16.46 16.5 16.75 17.47 17.89"
+    )
+    assert [round(heating(AS_FOUND, m).degree_days, 1) for m in MONTHS] == row(
+        "428.3 319.6 222.6 77.5 9.8 0.0 0.0 0.0 1.6 71.3 227.2 384.5"
+    )
+    assert [round(heating(AS_FOUND, m).load) for m in MONTHS] == row(
+        "4316 3208 2206 746 89 0 0 0 15 663 2206 3830"
+    )
+    assert [round(cooling(AS_FOUND, m).load) for m in MONTHS] == row(
+        "0 1 11 71 361 1236 1732 1517 629 69 4 0"
+    )
+    assert [round(cooling(AS_FOUND, m).latent) for m in MONTHS] == row(
+        "0 0 1 6 26 363 607 533 193 6 0 0"
+    )
 
 
 def test_months_exterior():
-    assert [round(EXTERIOR.gains(m)) for m in MONTHS] == [
-        1446,
-        1527,
-        1580,
-        1612,
-        1606,
-        1620,
-        1596,
-        1579,
-        1576,
-        1594,
-        1493,
-        1419,
-    ]
-    assert [round(heating(EXTERIOR, m).balance_point, 2) for m in MONTHS] == [
-        14.64,
-        14.16,
-        13.77,
-        13.4,
-        13.1,
-        13.0,
-        13.19,
-        13.24,
-        13.11,
-        13.28,
-        14.15,
-        14.72,
-    ]
-    assert [round(heating(EXTERIOR, m).degree_days, 1) for m in MONTHS] == [
-        331.3,
-        231.5,
-        137.2,
-        29.8,
-        1.2,
-        0.0,
-        0.0,
-        0.0,
-        0.1,
-        22.5,
-        138.4,
-        287.9,
-    ]
-    assert [round(heating(EXTERIOR, m).load) for m in MONTHS] == [
-        1410,
-        982,
-        575,
-        122,
-        5,
-        0,
-        0,
-        0,
-        0,
-        89,
-        570,
-        1213,
-    ]
-    assert [round(cooling(EXTERIOR, m).load) for m in MONTHS] == [
-        0,
-        1,
-        9,
-        51,
-        255,
-        835,
-        1066,
-        980,
-        510,
-        56,
-        4,
-        0,
-    ]
-    assert [round(cooling(EXTERIOR, m).latent) for m in MONTHS] == [
-        0,
-        0,
-        1,
-        5,
-        25,
-        375,
-        596,
-        544,
-        216,
-        6,
-        0,
-        0,
-    ]
+    assert [round(EXTERIOR.gains(m)) for m in MONTHS] == row(
+        "1446 1527 1580 1612 1606 1620 1596 1579 1576 1594 1493 1419"
+    )
+    assert [round(heating(EXTERIOR, m).balance_point, 2) for m in MONTHS] == row(
+        "14.64 14.16 13.77 13.4 13.1 13.0 13.19 13.24 13.11 13.28 14.15 14.72"
+    )
+    assert [round(heating(EXTERIOR, m).degree_days, 1) for m in MONTHS] == row(
+        "331.3 231.5 137.2 29.8 1.2 0.0 0.0 0.0 0.1 22.5 138.4 287.9"
+    )
+    assert [round(heating(EXTERIOR, m).load) for m in MONTHS] == row(
+        "1410 982 575 122 5 0 0 0 0 89 570 1213"
+    )
+    assert [round(cooling(EXTERIOR, m).load) for m in MONTHS] == row(
+        "0 1 9 51 255 835 1066 980 510 56 4 0"
+    )
+    assert [round(cooling(EXTERIOR, m).latent) for m in MONTHS] == row(
+        "0 0 1 5 25 375 596 544 216 6 0 0"
+    )
 
 
 def test_years():
