@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 import os
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -54,11 +53,11 @@ class Client:
 
 
 @pytest.fixture(scope="session")
-def client() -> Iterator[Client]:
+def client() -> Client:
     """A client of a fresh application."""
     from server.app import create_app
 
-    yield Client(create_app())
+    return Client(create_app())
 
 
 def missing(what: str) -> None:

@@ -78,7 +78,7 @@ def make_house(**changes: Any) -> House:
     return House(**(figures | changes))
 
 
-def without_gains(house: House) -> dict[str, Any]:
+def without_gains() -> dict[str, Any]:
     """Changes that take sun, sky, people and air's dependence on weather away."""
     return {
         "people_and_appliances": 0.0,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -141,8 +141,8 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
         to_ground=graph.to_ground,
         air=annual_mean(envelope.air),
         air_heating_share_kwh=shares[_OUTDOOR_AIR].energy_kwh,
-        components=_component_results(house, each, conductances, shares),
-        junctions=_junction_results(house, shares),
+        components=_component_results(house, each, edges[: len(each)], shares),
+        junctions=_junction_results(house, edges[len(each) :], shares),
         heating=warm,
         cooling=cool,
         gains=gains.total,
@@ -151,20 +151,16 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
     )
 
 
-def _node(house: House, space: str) -> str:
-    return INDOORS if house.is_inside(space) else space
-
-
 def _edges(house: House, conductances: Sequence[Real]) -> list[Edge]:
     """Components, then junctions, as edges between nodes, in the house's order."""
-    edges = [
-        Edge(_node(house, part.from_space), _node(house, part.to_space), conductance)
-        for part, conductance in zip(house.components, conductances, strict=True)
+    indoors = {space.name: INDOORS for space in house.spaces if space.inside}
+    ends = [(part.from_space, part.to_space) for part in house.components]
+    ends += [(junction.from_space, junction.to_space) for junction in house.junctions]
+    bridges = [junction.psi * junction.length for junction in house.junctions]
+    return [
+        Edge(indoors.get(first, first), indoors.get(second, second), conductance)
+        for (first, second), conductance in zip(ends, [*conductances, *bridges], strict=True)
     ]
-    for junction in house.junctions:
-        ends = _node(house, junction.from_space), _node(house, junction.to_space)
-        edges.append(Edge(*ends, junction.psi * junction.length))
-    return edges
 
 
 def _buffer_air(house: House) -> list[Edge]:
@@ -259,24 +255,20 @@ def _other_than_indoors(edge: Edge) -> str | None:
     return edge.second if edge.first == INDOORS else edge.first
 
 
-def _share_of(
-    house: House, ends: tuple[str, str], conductance: Real, shares: dict[str, energy.Share]
-) -> Real:
-    other = _other_than_indoors(Edge(_node(house, ends[0]), _node(house, ends[1]), conductance))
-    return 0.0 if other is None else conductance * shares[other].per_conductance
+def _share_of(edge: Edge, shares: Mapping[str, energy.Share]) -> Real:
+    other = _other_than_indoors(edge)
+    return 0.0 if other is None else edge.conductance * shares[other].per_conductance
 
 
 def _component_results(
     house: House,
     each: Sequence[Transmittance],
-    conductances: Sequence[Real],
-    shares: dict[str, energy.Share],
+    edges: Sequence[Edge],
+    shares: Mapping[str, energy.Share],
 ) -> tuple[ComponentResult, ...]:
     results = []
-    for part, part_u, conductance in zip(house.components, each, conductances, strict=True):
-        ends = part.from_space, part.to_space
+    for part, part_u, edge in zip(house.components, each, edges, strict=True):
         built = part.construction
-        within = _node(house, ends[0]) == _node(house, ends[1])
         results.append(
             ComponentResult(
                 component=part,
@@ -284,22 +276,24 @@ def _component_results(
                 resistance=part_u.resistance,
                 limits=part_u.limits,
                 label_resistance=built.label_resistance if isinstance(built, Assembly) else None,
-                conductance=0.0 if within else conductance,
-                heating_share_kwh=_share_of(house, ends, conductance, shares),
+                conductance=0.0 if edge.first == edge.second else edge.conductance,
+                heating_share_kwh=_share_of(edge, shares),
             )
         )
     return tuple(results)
 
 
-def _junction_results(house: House, shares: dict[str, energy.Share]) -> tuple[JunctionResult, ...]:
-    results = []
-    for junction in house.junctions:
-        ends = junction.from_space, junction.to_space
-        conductance = junction.psi * junction.length
-        within = _node(house, ends[0]) == _node(house, ends[1])
-        share = _share_of(house, ends, conductance, shares)
-        results.append(JunctionResult(junction.name, 0.0 if within else conductance, share))
-    return tuple(results)
+def _junction_results(
+    house: House, edges: Sequence[Edge], shares: Mapping[str, energy.Share]
+) -> tuple[JunctionResult, ...]:
+    return tuple(
+        JunctionResult(
+            name=junction.name,
+            conductance=0.0 if edge.first == edge.second else edge.conductance,
+            heating_share_kwh=_share_of(edge, shares),
+        )
+        for junction, edge in zip(house.junctions, edges, strict=True)
+    )
 
 
 def _fuels(house: House, warm: energy.Heating, cool: energy.Cooling) -> tuple[FuelUse, ...]:

@@ -66,7 +66,8 @@ def sources(
     for part, transmittance in zip(house.components, transmittances, strict=True):
         if part.to_space != OUTDOORS:
             continue
-        reaches = _share_indoors(house, graph, part.from_space)
+        buffer = graph.buffers.get(part.from_space)
+        reaches = 1.0 if buffer is None else buffer.source_share
         surface = _surface(part, transmittance, house.films.outside)
         aperture = _aperture(part, surface)
         position = index[plane_of(part)]
@@ -78,10 +79,6 @@ def sources(
         people = people_and_appliances(house.floor_area, house.bedrooms)
     apertures = np.stack(np.broadcast_arrays(*map(_with_months, collected)), axis=-1)
     return _gather(house, geometry, apertures, people, sky)
-
-
-def _share_indoors(house: House, graph: Balance, space: str) -> Real:
-    return 1.0 if house.is_inside(space) else graph.buffers[space].source_share
 
 
 def _surface(part: Component, transmittance: Transmittance, outside_film: float) -> Real:

@@ -8,6 +8,8 @@ import pytest
 from server.core.air import BlowerDoor
 from server.core.assembly import Assembly, FramedLayer, SolidLayer
 from server.core.comparison import compare
+from server.core.draws import evaluate_draws
+from server.core.evaluate import evaluate
 from server.core.house import House
 
 DRAWS = 5
@@ -61,3 +63,19 @@ def test_array_in_equals_loop_over_scalars(demo):
             for left, right in zip(many.components, one.components, strict=True):
                 share = np.broadcast_to(left.heating_share_kwh, (DRAWS,))[draw]
                 assert share == pytest.approx(right.heating_share_kwh, rel=1e-11, abs=1e-12)
+
+
+def test_many_draws_in_chunks_equal_one_array_call(demo, monkeypatch):
+    monkeypatch.setattr("server.core.draws.CHUNK", 4)
+    factors = np.linspace(0.9, 1.1, 14)
+    house = varied_house(demo.house, factors)
+    figures = {
+        "heating": lambda result: result.heating_load_kwh,
+        "first": lambda result: result.heating.load_kwh[..., 0],
+        "storeys": lambda result: result.house.storeys,
+    }
+    collected = evaluate_draws(house, 14, figures)
+    together = evaluate(house)
+    np.testing.assert_allclose(collected["heating"], together.heating_load_kwh, rtol=1e-12)
+    np.testing.assert_allclose(collected["first"], together.heating.load_kwh[:, 0], rtol=1e-12)
+    assert collected["storeys"].shape == (14,)
