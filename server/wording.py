@@ -20,6 +20,20 @@ _KIND_OF_LIMIT = {
     "humidity_ratio": "humidity_ratio",
     "conductivity": "conductivity",
     "psi": "linear_transmittance",
+    "area": "area",
+    "floor_area": "area",
+    "volume": "volume",
+    "length": "length",
+    "thickness": "thickness",
+    "fill_thickness": "thickness",
+    "depth": "length",
+    "depth_below_grade": "length",
+    "exposed_perimeter": "length",
+    "u_value": "u_value",
+    "resistance": "resistance",
+    "flow": "flow",
+    "flow_at_50_pa": "flow",
+    "cfm50": "flow",
 }
 
 SENTENCES = {
@@ -49,6 +63,10 @@ SENTENCES = {
     ),
     "loose_space": "“{space}” touches neither indoors, outdoors nor the ground, so its temperature "
     "cannot be known; give it a component or air changes",
+    "negative_conductance": (
+        "the junctions between “{space}” and “{other}” take off more heat than the parts there "
+        "lose; check the signs of psi"
+    ),
     "cooling_below_heating": "the cooling set point must not be below the heating set point",
     "recovery_without_balance": "heat recovery needs a balanced system (supply and exhaust)",
     "nothing_to_change": "found nothing to act on: there is no {what} called “{name}”{where}",
@@ -103,6 +121,6 @@ def _limits(error: ImpossibleValue) -> str:
 
 def _limit(field: str | None, limit: float) -> str:
     kind = _KIND_OF_LIMIT.get((field or "").rsplit(".", 1)[-1].split("[", 1)[0])
-    if kind is None:
-        return f"{limit:g}"
+    if kind is None or limit == 0.0:
+        return f"{limit:.10g}"
     return f"{format_quantity(limit, kind, 'si')} ({format_quantity(limit, kind, 'ip')})"

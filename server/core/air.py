@@ -16,6 +16,7 @@ GAS_CONSTANT = 287.055  # J/(kg K), dry air
 ROOM_TEMPERATURE = 293.15  # K
 FLOW_EXPONENT = 0.65
 MOST_STOREYS = 3
+MOST_FLOW = 1e4  # m3/s, far above any house
 
 _STACK = {1: 0.000145, 2: 0.000290, 3: 0.000435}
 _WIND = {
@@ -33,7 +34,7 @@ class BlowerDoor:
     shelter_class: int = 3
 
     def __post_init__(self) -> None:
-        require_within("flow_at_50_pa", self.flow_at_50_pa, 0.0)
+        require_within("flow_at_50_pa", self.flow_at_50_pa, 0.0, MOST_FLOW)
         require_within("shelter_class", float(self.shelter_class), 1.0, 5.0)
 
 
@@ -44,7 +45,7 @@ class ConstantInfiltration:
     flow: Real
 
     def __post_init__(self) -> None:
-        require_within("flow", self.flow, 0.0)
+        require_within("flow", self.flow, 0.0, MOST_FLOW)
 
 
 Leakage = BlowerDoor | ConstantInfiltration
@@ -59,7 +60,7 @@ class Ventilation:
     balanced: bool = True
 
     def __post_init__(self) -> None:
-        require_within("flow", self.flow, 0.0)
+        require_within("flow", self.flow, 0.0, MOST_FLOW)
         require_within("heat_recovery", self.heat_recovery, 0.0, 1.0)
         if not self.balanced and bool(np.any(self.heat_recovery)):
             raise RecoveryWithoutBalance("heat_recovery")

@@ -21,6 +21,7 @@ from server.core.errors import (
 from server.core.films import HeatFlow, unventilated_air_layer
 from server.core.materials import METAL_CONDUCTIVITY, Material
 
+THICKEST = 10.0  # m, of any layer
 UNVENTILATED_OPENING = 500e-6  # m2 of opening per m: at or below, the air stands still
 WELL_VENTILATED_OPENING = 1500e-6  # m2 of opening per m: at or above, the layer is outdoors
 
@@ -43,7 +44,7 @@ class SolidLayer:
     label_resistance: Real | None = None
 
     def __post_init__(self) -> None:
-        require_within("thickness", self.thickness, 0.0, above=True)
+        require_within("thickness", self.thickness, 0.0, THICKEST, above=True)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -57,8 +58,8 @@ class AirLayer:
     label_resistance: Real | None = None
 
     def __post_init__(self) -> None:
-        require_within("thickness", self.thickness, 0.0, above=True)
-        require_within("opening_area", self.opening_area, 0.0)
+        require_within("thickness", self.thickness, 0.0, THICKEST, above=True)
+        require_within("opening_area", self.opening_area, 0.0, 10.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -70,7 +71,7 @@ class ResistanceLayer:
     label_resistance: Real | None = None
 
     def __post_init__(self) -> None:
-        require_within("resistance", self.resistance, 0.0)
+        require_within("resistance", self.resistance, 0.0, 1000.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -99,12 +100,12 @@ class FramedLayer:
 
     def __post_init__(self) -> None:
         require_within("fraction", self.fraction, 0.0, 1.0)
-        require_within("depth", self.depth, 0.0, above=True)
+        require_within("depth", self.depth, 0.0, THICKEST, above=True)
         require_within("empty_share", self.empty_share, 0.0, 1.0)
         if bool(np.any(np.asarray(self.framing.conductivity) > METAL_CONDUCTIVITY)):
             raise MetalFraming("framing", material=self.framing.name)
         if self.fill_thickness is not None:
-            require_within("fill_thickness", self.fill_thickness, 0.0, above=True)
+            require_within("fill_thickness", self.fill_thickness, 0.0, THICKEST, above=True)
             too_deep = np.asarray(self.fill_thickness) > np.asarray(self.depth) * (1.0 + 1e-9)
             if not self.open and bool(np.any(too_deep)):
                 raise FillDeeperThanBay(

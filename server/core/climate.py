@@ -59,7 +59,7 @@ class Climate:
         if self.diurnal_deviation is not None:
             require_within("diurnal_deviation", self.diurnal_deviation, 0.0, 30.0)
         if self.sensible_heat_ratio is not None:
-            require_within("sensible_heat_ratio", self.sensible_heat_ratio, 0.0, 1.0, above=True)
+            require_within("sensible_heat_ratio", self.sensible_heat_ratio, 0.1, 1.0)
 
     @property
     def annual_mean_temperature(self) -> Real:

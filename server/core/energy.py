@@ -19,6 +19,7 @@ from server.core.degree_days import (
 BTU_PER_DAY = 1055.05585262 / 86400.0  # W
 FT2 = 0.09290304  # m2
 HOURS_A_DAY = 24.0
+LEAST_CONDUCTANCE = 1e-6  # W/K: a house that loses nothing outdoors keeps its division
 OPEN_WINDOW_AIR_CHANGES = 2.0  # 1/h, our judgement of what open windows reach
 WINDOWS_OPEN_BELOW = 0.009  # kg/kg monthly humidity ratio: all open their windows, our judgement
 WINDOWS_SHUT_ABOVE = 0.013  # kg/kg: nobody does, our judgement
@@ -64,7 +65,7 @@ class Envelope:
     @property
     def conductance(self) -> Array:
         """To outdoors in all, W/K by month."""
-        return by_month(self.to_outdoors) + self.air
+        return np.maximum(by_month(self.to_outdoors) + self.air, LEAST_CONDUCTANCE)
 
     def ground_loss(self, ground_temperature: Array) -> Array:
         """Heat into the ground at the set point, W by month (negative where it gives heat)."""

@@ -94,6 +94,10 @@ class LooseSpace(HouseError):
     """A buffer from which no heat can reach outdoors, ground or indoors. Facts: space."""
 
 
+class NegativeConductance(HouseError):
+    """Junctions that take off more than the parts between two nodes lose. Facts: space, other."""
+
+
 class CoolingBelowHeating(HouseError):
     """A cooling set point below the heating set point."""
 

@@ -114,7 +114,7 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
     geometry: the sun on at least the house's planes, where several houses share it.
     Shapes: any quantity of the house may lead with draw axes; results broadcast alike.
     Range: as the parts of the house.
-    Raises: nothing that House did not raise.
+    Raises: NegativeConductance.
     Source: the functions used here each name theirs.
     """
     sun = geometry or solar.sun_geometry(float(house.climate.latitude), planes_of([house]))

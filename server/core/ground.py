@@ -32,9 +32,9 @@ class EdgeInsulation:
     thickness: Real
 
     def __post_init__(self) -> None:
-        require_within("resistance", self.resistance, 0.0)
-        require_within("depth" if self.vertical else "width", self.extent, 0.0, above=True)
-        require_within("thickness", self.thickness, 0.0)
+        require_within("resistance", self.resistance, 0.0, 1000.0)
+        require_within("depth" if self.vertical else "width", self.extent, 0.0, 100.0, above=True)
+        require_within("thickness", self.thickness, 0.0, 10.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -53,11 +53,11 @@ class GroundContact:
 
     def __post_init__(self) -> None:
         if self.exposed_perimeter is not None:
-            require_within("exposed_perimeter", self.exposed_perimeter, 0.0, above=True)
+            require_within("exposed_perimeter", self.exposed_perimeter, 0.0, 1e5, above=True)
         if self.depth_below_grade is not None:
-            require_within("depth_below_grade", self.depth_below_grade, 0.0, above=True)
-        require_within("soil_conductivity", self.soil_conductivity, 0.0, above=True)
-        require_within("wall_thickness", self.wall_thickness, 0.0)
+            require_within("depth_below_grade", self.depth_below_grade, 0.0, 100.0, above=True)
+        require_within("soil_conductivity", self.soil_conductivity, 0.0, 20.0, above=True)
+        require_within("wall_thickness", self.wall_thickness, 0.0, 10.0)
 
 
 def characteristic_dimension(area: Real, exposed_perimeter: Real) -> Real:

@@ -14,8 +14,8 @@ METAL_CONDUCTIVITY = 10.0  # W/(m K): everything a house is framed with is far b
 class Material:
     """A homogeneous material with its design values.
 
-    conductivity W/(m K), density kg/m3, specific heat J/(kg K): above zero; vapour resistance
-    factor (ISO 10456 mu, dimensionless): at least 1. Only the conductivity must be known.
+    conductivity W/(m K), 0.0001 to 1000; density kg/m3, specific heat J/(kg K): above zero; vapour
+    resistance factor (ISO 10456 mu): at least 1. Only the conductivity must be known.
     Raises: ImpossibleValue.
     """
 
@@ -26,10 +26,10 @@ class Material:
     vapour_resistance_factor: Real | None = None
 
     def __post_init__(self) -> None:
-        require_within("conductivity", self.conductivity, 0.0, 1000.0, above=True)
+        require_within("conductivity", self.conductivity, 1e-4, 1000.0)
         for field in ("density", "specific_heat"):
             value = getattr(self, field)
             if value is not None:
-                require_within(field, value, 0.0, above=True)
+                require_within(field, value, 0.0, 1e5, above=True)
         if self.vapour_resistance_factor is not None:
-            require_within("vapour_resistance_factor", self.vapour_resistance_factor, 1.0)
+            require_within("vapour_resistance_factor", self.vapour_resistance_factor, 1.0, 1e9)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from server.core.arrays import Array, Real
+from server.core.errors import NegativeConductance
 
 INDOORS = "(indoors)"  # all spaces inside the boundary, at one temperature
 
@@ -50,7 +51,7 @@ def balance(edges: Sequence[Edge], buffers: Sequence[str], outdoors: str, ground
     then to_outdoors (T_in - T_out) + to_ground (T_in - T_g) - sum of source_share S.
     Shapes: conductances that broadcast; results the broadcast shape.
     Range: every buffer tied, directly or not, to indoors, outdoors or ground.
-    Raises: nothing (House refuses loose buffers).
+    Raises: NegativeConductance (House has refused loose buffers).
     Source: Kirchhoff's rule; ISO 13789:2007 for one unheated space, here for any number.
     """
     direct: dict[str, Real] = {outdoors: 0.0, ground: 0.0}
@@ -63,6 +64,9 @@ def balance(edges: Sequence[Edge], buffers: Sequence[str], outdoors: str, ground
             elif node in position:
                 mine = ties[position[node]]
                 mine[other] = mine.get(other, 0.0) + edge.conductance
+    _refuse_negative(direct, "indoors")
+    for name, tie in zip(buffers, ties, strict=True):
+        _refuse_negative(tie, name)
     if not buffers:
         return Balance(direct[outdoors], direct[ground], {})
 
@@ -87,6 +91,12 @@ def balance(edges: Sequence[Edge], buffers: Sequence[str], outdoors: str, ground
         to_ground=direct[ground] + _plain(through[..., 1]),
         buffers=weights,
     )
+
+
+def _refuse_negative(ties: Mapping[str, Real], space: str) -> None:
+    for other, conductance in ties.items():
+        if bool(np.any(np.asarray(conductance) < 0.0)):
+            raise NegativeConductance("junctions", space=space, other=other)
 
 
 def _matrix(ties: Sequence[dict[str, Real]], position: dict[str, int]) -> Array:

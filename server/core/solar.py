@@ -122,25 +122,8 @@ def sun_geometry(latitude: float, planes: Sequence[Plane]) -> SunGeometry:
     """
     delta = declination(_MEAN_DAY_OF_YEAR)
     half_day = sunset_hour_angle(latitude, delta)
-    # the clock's steps, cut at sunrise and sunset: a low sun is steep on east and west walls
     edges = 2.0 * math.pi * (np.arange(STEPS_A_DAY + 1) / STEPS_A_DAY - 0.5)
-    lit = np.clip(edges, -half_day[:, None], half_day[:, None])
-    angle, width = (lit[:, 1:] + lit[:, :-1]) / 2.0, np.diff(lit)
-    east, north, up = _sun_direction(latitude, delta[:, None], angle)
-    total_profile, diffuse_profile = _level_profiles(half_day, angle, width)
-    beam_factor = np.stack([_beam_factor(plane, east, north, up) for plane in planes])
-    shines = (half_day >= LEAST_HALF_DAY)[:, None]
-    beam_factor = np.where(shines, beam_factor, 0.0)
-    tilts = np.radians([tilt for tilt, _ in planes])[:, None, None]
-    sky = (1.0 + np.cos(tilts)) / 2.0
-    reflected = ALBEDO * (1.0 - np.cos(tilts)) / 2.0
-    # H (r_t R_b + reflected) + H_d (sky - R_b) r_d, each as W/m2 at every step of the day
-    rate = STEPS_A_DAY / _SECONDS_A_DAY
-    total = rate * total_profile * (beam_factor + reflected)
-    diffuse = rate * diffuse_profile * (sky - beam_factor)
-    # where no beam is counted all of H is diffuse: move it to the sky's share
-    total = np.where(shines, total, rate * total_profile * (sky + reflected))
-    diffuse = np.where(shines, diffuse, 0.0)
+    total, diffuse = _plane_profiles(latitude, planes, half_day, edges)
     profiles = np.concatenate([total, diffuse])
     swing = profiles - profiles.mean(axis=-1, keepdims=True)
     clock = (edges[1:] + edges[:-1]) / 2.0
@@ -225,6 +208,30 @@ def sky_view(tilt: float) -> float:
     Source: isotropic sky; ISO 13790 11.4.6 gives 1 and 0.5 for level and vertical.
     """
     return (1.0 + math.cos(math.radians(tilt))) / 2.0
+
+
+def _plane_profiles(
+    latitude: float, planes: Sequence[Plane], half_day: Array, edges: Array
+) -> tuple[Array, Array]:
+    """Irradiance of every plane for each J/m2 of H and of H_d; planes, months, steps.
+
+    H (r_t R_b + reflected) + H_d (sky - R_b) r_d. Where no beam is counted all of H is diffuse.
+    """
+    delta = declination(_MEAN_DAY_OF_YEAR)
+    # the clock's steps, cut at sunrise and sunset: a low sun is steep on east and west walls
+    lit = np.clip(edges, -half_day[:, None], half_day[:, None])
+    angle, width = (lit[:, 1:] + lit[:, :-1]) / 2.0, np.diff(lit)
+    east, north, up = _sun_direction(latitude, delta[:, None], angle)
+    total_profile, diffuse_profile = _level_profiles(half_day, angle, width)
+    beam_factor = np.stack([_beam_factor(plane, east, north, up) for plane in planes])
+    shines = (half_day >= LEAST_HALF_DAY)[:, None]
+    tilts = np.radians([tilt for tilt, _ in planes])[:, None, None]
+    sky = (1.0 + np.cos(tilts)) / 2.0
+    reflected = ALBEDO * (1.0 - np.cos(tilts)) / 2.0
+    rate = STEPS_A_DAY / _SECONDS_A_DAY
+    total = rate * total_profile * (np.where(shines, beam_factor, sky) + reflected)
+    diffuse = rate * diffuse_profile * np.where(shines, sky - beam_factor, 0.0)
+    return total, diffuse
 
 
 def _sun_direction(latitude: float, delta: Array, angle: Array) -> tuple[Array, Array, Array]:

@@ -75,7 +75,7 @@ class NewLeakage:
             ("air_changes", self.air_changes),
         ):
             if value is not None:
-                require_within(field, value, 0.0)
+                require_within(field, value, 0.0, 1000.0)
 
     def leakage(self, volume_inside: Real, shelter_class: int) -> Leakage:
         """The leakage of a house with a volume inside, m3, in a shelter class.

@@ -66,6 +66,7 @@ HEAT_CAPACITY = {  # J/(m2 K) of floor area, ISO 13790:2008 Table 12 (memory)
     "very heavy": 370_000.0,
 }
 
+MOST_PER_KWH = 1000  # USD or kg
 DEFAULT_DAILY_RANGE = 11.0  # K, a guess where the file does not say
 
 T = TypeVar("T")
@@ -80,8 +81,11 @@ class Project:
     strategies: tuple[Strategy, ...]
 
     def compare(self) -> Comparison:
-        """As found and every strategy, side by side."""
-        return compare(self.house, self.strategies)
+        """As found and every strategy, side by side. Raises BadFile where no balance exists."""
+        try:
+            return compare(self.house, self.strategies)
+        except CoreError as error:
+            raise BadFile([Fault(error.field or "", None, sentence(error))]) from None
 
 
 def read_project(text: bytes | str) -> Project:
@@ -368,8 +372,9 @@ class _Builder:
 
     def _factors(self, entries: Mapping[str, hf.Entry], place: str) -> dict[str, float]:
         for fuel, entry in entries.items():
-            if entry.value < 0.0:
-                self._note(written([place, fuel]), _("must be 0 or more"))
+            if not 0.0 <= entry.value <= MOST_PER_KWH:
+                words = _("must be 0 or more, and at most {most} a kWh").format(most=MOST_PER_KWH)
+                self._note(written([place, fuel]), words)
         return {fuel: entry.value for fuel, entry in entries.items()}
 
     def _air(self, spaces: tuple[Space, ...]) -> tuple[Leakage | None, Ventilation]:

@@ -264,9 +264,22 @@ BAD = [
         "prices['natural gas']",
         "0 or more",
     ),
+    ("absurd area", changed(*WALL, "area", to="1e300 m^2"), "components[0].area", "at most"),
+    (
+        "absurd cost",
+        changed("prices", "electricity", to="1e300 USD/kWh"),
+        "prices.electricity",
+        "at",
+    ),
+    (
+        "far too little conductivity",
+        changed("materials", to={"x": {"conductivity": "1e-300 W/(m*K)"}}),
+        "materials.x.conductivity",
+        "must lie between",
+    ),
     ("format", changed("format", to="house/9"), "format", "allowed are"),
     ("ducts nowhere", changed("heating", "ducts_in", to="moon"), "heating.ducts_in", "no space"),
-    ("efficiency", changed("heating", "efficiency", to=0), "heating.efficiency", "above 0"),
+    ("efficiency", changed("heating", "efficiency", to=0), "heating.efficiency", "between 0.01"),
     ("long number", changed("bedrooms", to=10**400), "bedrooms", "finite"),
     ("year", changed("year_built", to=1938.5), "year_built", "whole number"),
     ("a list for a house", changed("components", to={}), "components", "list"),
@@ -315,6 +328,26 @@ def test_a_text_that_is_no_house_file_is_refused_in_words(text, words):
     assert len(faults) == 1
     assert words in faults[0].words
     assert faults[0].place == ""
+
+
+def test_junctions_that_take_off_more_than_the_parts_lose_are_refused():
+    document = changed("junctions", 0, "psi", to="-9 W/(m*K)")
+    document["junctions"][0]["length"] = "9000 ft"
+    with pytest.raises(BadFile, match="check the signs of psi"):
+        read_project(json.dumps(document)).compare()
+
+
+def test_a_house_that_loses_nothing_outdoors_still_has_a_balance():
+    document = copy.deepcopy(SMALL)
+    document["components"] = [document["components"][15]]
+    document["junctions"], document["strategies"] = [], []
+    document["spaces"] = {"indoors": document["spaces"]["indoors"]}
+    document["heating"].pop("ducts_in")
+    document["cooling"].pop("ducts_in")
+    document["air"] = {"air_changes": "0 1/hour"}
+    result = read_project(json.dumps(document)).compare().as_found
+    assert 0.0 <= result.heating_load_kwh < 10_000.0
+    assert 0.0 <= result.cooling_load_kwh < 10_000.0
 
 
 def test_all_faults_are_told_at_once():

@@ -30,20 +30,20 @@ def comparison(request: Request, opened: OpenedFileForm) -> HTMLResponse:
     """A house file, compared; one that cannot be read comes back with its faults."""
     try:
         project = read_project(opened.content)
+        return _compared(request, project, opened.text, opened.units)
     except BadFile as refusal:
         return _refused(request, opened, refusal)
-    return _compared(request, project, opened.text, opened.units)
 
 
 @router.post("/comparison-file")
 def comparison_file(request: Request, opened: OpenedFileForm) -> Response:
     """The comparison of a house file, as a file to keep."""
     try:
-        project = read_project(opened.content)
+        text = comparison_json(read_project(opened.content).compare())
     except BadFile as refusal:
         return _refused(request, opened, refusal)
     return Response(
-        comparison_json(project.compare()),
+        text,
         media_type="application/json",
         headers={"Content-Disposition": 'attachment; filename="comparison.json"'},
     )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from gettext import gettext as _
 from typing import Annotated
 
 from fastapi import Depends, Request
@@ -45,5 +44,3 @@ async def _opened_file(request: Request) -> OpenedFile:
 
 
 OpenedFileForm = Annotated[OpenedFile, Depends(_opened_file)]
-
-NOTHING_SENT = _("Choose a file or paste its text first.")
