@@ -14,6 +14,8 @@ from server.pages.opening import routes as opening
 from server.pages.opening.forms import LARGEST_BODY
 from server.rendering import STATIC
 
+MOST_TAKEN = 100_000_000  # bytes: more is cut off without a page
+
 SECURITY_HEADERS = {
     "Content-Security-Policy": (
         "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; "
@@ -32,14 +34,27 @@ def create_app() -> FastAPI:
         docs_url=None,
         redoc_url=None,
         openapi_url=None,
-        max_body_size=LARGEST_BODY,
+        max_body_size=MOST_TAKEN,
     )
+    app.middleware("http")(_without_too_large_bodies)
     app.middleware("http")(_with_security_headers)
     for routes in (opening, comparison, materials):
         app.include_router(routes.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     error_pages.register(app)
     return app
+
+
+async def _without_too_large_bodies(
+    request: Request, call_next: RequestResponseEndpoint
+) -> Response:
+    declared = request.headers.get("content-length", "")
+    if not declared.isdecimal() or int(declared) <= LARGEST_BODY:
+        return await call_next(request)
+    # a browser shows the answer only when all that it sends has been taken
+    async for _chunk in request.stream():
+        pass
+    return error_pages.error_page(request, 413)
 
 
 async def _with_security_headers(request: Request, call_next: RequestResponseEndpoint) -> Response:

@@ -20,6 +20,7 @@ def serve(host: str, port: int) -> int:
     try:
         listener.bind((host, port))
     except OSError as error:
+        listener.close()
         print(_refusal(host, port, error), file=sys.stderr)
         return 1
     shown = f"[{host}]" if ":" in host else host

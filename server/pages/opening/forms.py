@@ -37,7 +37,7 @@ async def _opened_file(request: Request) -> OpenedFile:
         upload, pasted = form.get("file"), form.get("text")
         content = b""
         if isinstance(upload, UploadFile) and upload.filename:
-            content = await upload.read()
+            content = await upload.read(LARGEST_FILE + 1)
         elif isinstance(pasted, str):
             content = pasted.encode("utf-8", errors="replace")
         return OpenedFile(content, chosen_units(form.get("units")))
