@@ -106,7 +106,8 @@ def sentence(error: CoreError) -> str:
 def _limits(error: ImpossibleValue) -> str:
     low, high = error.facts["low"], error.facts["high"]
     assert isinstance(low, float)
-    if high is None:
+    # below a plain zero the upper limit, there against absurd figures, would only distract
+    if high is None or (error.facts["too_low"] and low == 0.0 and high != 1.0):
         if error.facts["above"]:
             return gettext("must be above {low}").format(low=_limit(error.field, low))
         return gettext("must be {low} or more").format(low=_limit(error.field, low))

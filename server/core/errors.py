@@ -32,7 +32,10 @@ class CoreError(Exception):
 
 
 class ImpossibleValue(CoreError):
-    """A value outside its range. Facts: low, high (None where open), above (low excluded)."""
+    """A value outside its range.
+
+    Facts: low, high (None where open), above (low itself excluded), too_low.
+    """
 
 
 class LayerError(CoreError):
@@ -130,4 +133,7 @@ def require_within(
     """
     if not all_within(value, low, high, open_low=above):
         bound = None if high == float("inf") else high
-        raise ImpossibleValue(field, low=low, high=bound, above=float(above))
+        too_low = not all_within(value, low, float("inf"), open_low=above)
+        raise ImpossibleValue(
+            field, low=low, high=bound, above=float(above), too_low=float(too_low)
+        )
