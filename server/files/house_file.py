@@ -13,7 +13,11 @@ from pydantic import (
     Discriminator,
     Field,
     GetCoreSchemaHandler,
+    SerializationInfo,
+    SerializerFunctionWrapHandler,
     Tag,
+    ValidationInfo,
+    model_serializer,
     model_validator,
 )
 from pydantic_core import core_schema
@@ -21,6 +25,7 @@ from pydantic_core import core_schema
 from server.units import read_quantity
 
 FORMAT = "warmside-house/1"
+STORED = "stored"  # the context in which parts carry their permanent keys
 BASES = ("measured", "document", "default", "guess")
 
 
@@ -93,6 +98,8 @@ class TypedFlowAt50Pa(Typed):
 
     def read(self, given: Any) -> Entry:
         """The entry of what the file holds."""
+        if isinstance(given, Entry):
+            return given
         bare = given["value"] if isinstance(given, dict) and "value" in given else given
         if isinstance(bare, str):
             return _entry("flow", given)
@@ -135,6 +142,28 @@ class _Part(BaseModel):
     model_config = ConfigDict(
         extra="forbid", populate_by_name=True, strict=True, arbitrary_types_allowed=True
     )
+
+
+class _Keyed(_Part):
+    """A part of a stored house has a permanent key; a house file knows none."""
+
+    key: str | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _keys_are_not_from_files(cls, given: Any, info: ValidationInfo) -> Any:
+        if isinstance(given, dict) and "key" in given and info.context != STORED:
+            raise ValueError(_("the key “key” is not known here"))
+        return given
+
+    @model_serializer(mode="wrap")
+    def _with_key_only_where_stored(
+        self, handler: SerializerFunctionWrapHandler, info: SerializationInfo
+    ) -> dict[str, Any]:
+        written: dict[str, Any] = handler(self)
+        if info.context != STORED:
+            written.pop("key", None)
+        return written
 
 
 def _one_of(part: BaseModel, names: tuple[str, ...], *, needed: bool = True) -> None:
@@ -199,7 +228,7 @@ class Gains(_Part):
     people_and_appliances: Power | None = None
 
 
-class SpaceEntry(_Part):
+class SpaceEntry(_Keyed):
     inside: bool
     volume: Volume
     air_changes: AirChangeRate | None = None
@@ -231,7 +260,7 @@ class PlantEntry(_Part):
     ducts_in: Name | None = None
 
 
-class MaterialEntry(_Part):
+class MaterialEntry(_Keyed):
     conductivity: Conductivity
     density: Density | None = None
     specific_heat: SpecificHeat | None = None
@@ -239,7 +268,7 @@ class MaterialEntry(_Part):
     source: str | None = None
 
 
-class _LayerPart(_Part):
+class _LayerPart(_Keyed):
     name: Name | None = None
     label_resistance: Resistance | None = None
 
@@ -297,7 +326,7 @@ LayerEntry: TypeAlias = Annotated[
 ]
 
 
-class AssemblyEntry(_Part):
+class AssemblyEntry(_Keyed):
     layers: Annotated[list[LayerEntry], Field(min_length=1)] | None = None
     u_value: UValue | None = None
 
@@ -345,7 +374,7 @@ Shading: TypeAlias = Annotated[
 ]
 
 
-class ComponentEntry(_Part):
+class ComponentEntry(_Keyed):
     name: Name
     kind: KindName
     from_: Name = Field(alias="from")
@@ -375,7 +404,7 @@ class ComponentEntry(_Part):
         return self
 
 
-class JunctionEntry(_Part):
+class JunctionEntry(_Keyed):
     name: Name
     from_: Name = Field(alias="from")
     to: Name
@@ -425,7 +454,7 @@ class OpeningEntry(_Part):
         return self
 
 
-class StrategyEntry(_Part):
+class StrategyEntry(_Keyed):
     name: Name
     recipe: Literal["cavity-only", "exterior continuous", "hybrid", "own"]
     changes: dict[str, ChangeEntry] = Field(default_factory=dict)
@@ -477,5 +506,19 @@ class HouseFile(_Part):
     strategies: list[StrategyEntry] = Field(default_factory=list)
 
     def as_written(self) -> dict[str, Any]:
-        """The file's content, every value as it was typed."""
-        return self.model_dump(mode="python", by_alias=True, exclude_unset=True)
+        """The file's content, every value as it was typed; what is null is left out."""
+        return self._dumped(None)
+
+    def as_stored(self) -> dict[str, Any]:
+        """The same with the permanent keys of its parts."""
+        return self._dumped(STORED)
+
+    @classmethod
+    def from_stored(cls, document: Any) -> HouseFile:
+        """The house of a document with keys. Raises pydantic.ValidationError."""
+        return cls.model_validate(document, context=STORED)
+
+    def _dumped(self, context: str | None) -> dict[str, Any]:
+        return self.model_dump(
+            mode="python", by_alias=True, exclude_unset=True, exclude_none=True, context=context
+        )

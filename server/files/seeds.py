@@ -70,6 +70,7 @@ def regions() -> dict[str, Region]:
     return {row["key"]: Region(**row) for row in rows}
 
 
+@functools.cache
 def station_climate(station: str) -> Climate | None:
     """The climate of a station, None where the seed data has no such station."""
     row = next(

@@ -1,0 +1,101 @@
+"""What differs between two versions of a house, value by value."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, TypedDict
+
+Document = dict[str, Any]
+
+
+class Difference(TypedDict):
+    """One value that changed: where, as people read it, from what, to what. None is absent."""
+
+    place: str
+    before: str | None
+    after: str | None
+
+
+def differences(before: Document, after: Document) -> list[Difference]:
+    """Every difference between two documents with keys (`HouseFile.as_stored`)."""
+    return list(_differences("", before, after))
+
+
+def _differences(place: str, before: Any, after: Any) -> Iterator[Difference]:
+    if before == after:
+        return
+    if _is_quantity(before) or _is_quantity(after):
+        yield {"place": place, "before": text_of(before), "after": text_of(after)}
+    elif isinstance(before, dict) and isinstance(after, dict):
+        yield from _of_mappings(place, before, after)
+    elif _keyed_list(before) and _keyed_list(after):
+        yield from _of_lists(place, before, after)
+    else:
+        yield {"place": place, "before": text_of(before), "after": text_of(after)}
+
+
+def _of_mappings(place: str, before: Document, after: Document) -> Iterator[Difference]:
+    renamed = _renamed(before, after)
+    for name in dict.fromkeys([*before, *after]):
+        if name == "key" or name in renamed.values():
+            continue
+        here = f"{place}, {name}" if place else str(name)
+        if name in renamed:
+            yield {"place": place, "before": name, "after": renamed[name]}
+            yield from _differences(f"{place}, {renamed[name]}", before[name], after[renamed[name]])
+        else:
+            yield from _differences(here, before.get(name), after.get(name))
+
+
+def _renamed(before: Document, after: Document) -> dict[str, str]:
+    """Old name to new name of parts that stand under another name and have the same key."""
+    now = {part["key"]: name for name, part in after.items() if _has_key(part)}
+    return {
+        name: now[part["key"]]
+        for name, part in before.items()
+        if _has_key(part) and now.get(part["key"], name) != name
+    }
+
+
+def _of_lists(place: str, before: list[Any], after: list[Any]) -> Iterator[Difference]:
+    was = {part["key"]: part for part in before}
+    now = {part["key"]: part for part in after}
+    for key in dict.fromkeys([*was, *now]):
+        name = _name_of(was.get(key) or now[key])
+        here = f"{place}, {name}" if place else name
+        yield from _differences(here, was.get(key), now.get(key))
+    kept_before = [key for key in was if key in now]
+    if kept_before != [key for key in now if key in was]:
+        yield {"place": f"{place}, order", "before": None, "after": None}
+
+
+def _name_of(part: Document) -> str:
+    for name in ("name", "material", "air_layer"):
+        if name in part:
+            return str(part[name])
+    return "framing" if "framed" in part else "layer"
+
+
+def _is_quantity(value: Any) -> bool:
+    return isinstance(value, dict) and set(value) == {"value", "basis"}
+
+
+def _has_key(part: Any) -> bool:
+    return isinstance(part, dict) and "key" in part
+
+
+def _keyed_list(value: Any) -> bool:
+    return isinstance(value, list) and all(map(_has_key, value))
+
+
+def text_of(value: Any) -> str | None:
+    """A value as a line of text: a quantity as typed with its basis, a part by its name."""
+    if value is None:
+        return None
+    if _is_quantity(value):
+        return f"{value['value']} ({value['basis']})"
+    if isinstance(value, dict):
+        return _name_of(value) if _has_key(value) else ", ".join(map(str, value.values()))
+    if isinstance(value, list):
+        return ", ".join(str(text_of(each)) for each in value)
+    return str(value)

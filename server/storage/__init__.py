@@ -1,0 +1,1 @@
+"""Rows and queries. Nothing here calculates."""
