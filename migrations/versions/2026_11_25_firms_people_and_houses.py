@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "918ddf3ad178"
+revision = "47040ffb1714"
 down_revision = None
 branch_labels = None
 depends_on = None

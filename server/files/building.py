@@ -88,10 +88,37 @@ class Project:
             raise BadFile([Fault(error.field or "", None, sentence(error))]) from None
 
 
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """A house as found, and those of its strategies that fit it.
+
+    A survey goes on while a strategy no longer fits what was found; faults says why not.
+    """
+
+    file: hf.HouseFile
+    house: House
+    strategies: tuple[Strategy, ...]
+    faults: tuple[Fault, ...]
+
+    @property
+    def project(self) -> Project:
+        """The house with the strategies that fit."""
+        return Project(self.file, self.house, self.strategies)
+
+
 def read_project(text: bytes | str) -> Project:
     """Read, check and build a house file. Raises BadFile with every fault found, nothing else."""
     file, document = read_house_file(text)
-    return _Builder(file, document).project()
+    builder = _Builder(file, document)
+    survey = builder.survey()
+    if builder.faults:
+        raise BadFile(builder.faults)
+    return survey.project
+
+
+def build_survey(file: hf.HouseFile) -> Survey:
+    """Build a house whose strategies may no longer fit. Raises BadFile where the house is bad."""
+    return _Builder(file, file.as_written()).survey()
 
 
 class _Unknown(Exception):
@@ -104,20 +131,22 @@ class _Builder:
     document: Any
     faults: list[Fault] = field(default_factory=list)
 
-    def project(self) -> Project:
+    def survey(self) -> Survey:
+        """Build all there is; faults of strategies are only noted where the house is sound."""
         materials = self._materials()
         climate = self._climate()
         assemblies = self._assemblies(materials)
         house = self._house(climate, assemblies)
+        faults_of_house = len(self.faults)
         strategies = self._strategies(materials, assemblies)
-        if house is None:
+        if house is None or faults_of_house:
             raise BadFile(self.faults)
-        for index, strategy in enumerate(strategies):
+        fitting = []
+        for index, strategy in strategies.items():
             with self._at(f"strategies[{index}]"):
                 apply(strategy, house)
-        if self.faults:
-            raise BadFile(self.faults)
-        return Project(self.file, house, tuple(strategies))
+                fitting.append(strategy)
+        return Survey(self.file, house, tuple(fitting), tuple(self.faults))
 
     # Faults
 
@@ -398,16 +427,20 @@ class _Builder:
         self,
         materials: Mapping[str, Material],
         assemblies: Mapping[str, Assembly | FixedTransmittance | None],
-    ) -> list[Strategy]:
-        strategies: list[Strategy] = []
+    ) -> dict[int, Strategy]:
+        """Strategies without fault, by their place in the file."""
+        strategies: dict[int, Strategy] = {}
         names: set[str] = set()
         for index, entry in enumerate(self.file.strategies):
             place = f"strategies[{index}]"
             if entry.name in names:
                 self._note(f"{place}.name", _("another strategy has this name"))
             names.add(entry.name)
+            before = len(self.faults)
             with self._at(place):
-                strategies.append(self._strategy(entry, place, materials, assemblies))
+                made = self._strategy(entry, place, materials, assemblies)
+                if len(self.faults) == before:
+                    strategies[index] = made
         return strategies
 
     def _strategy(

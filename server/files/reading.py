@@ -59,10 +59,14 @@ def read_house_file(text: bytes | str) -> tuple[HouseFile, Any]:
     try:
         return HouseFile.model_validate(document), document
     except ValidationError as error:
-        details = error.errors(include_url=False)
-        raise BadFile([_fault(detail) for detail in details[:MOST_FAULTS]]) from None
+        raise BadFile(faults_of(error)) from None
     except RecursionError:
         _refuse(_("the brackets are nested too deeply for a house file"))
+
+
+def faults_of(error: ValidationError) -> list[Fault]:
+    """What Pydantic found, in words of our own."""
+    return [_fault(detail) for detail in error.errors(include_url=False)[:MOST_FAULTS]]
 
 
 def _refuse(words: str) -> NoReturn:

@@ -20,6 +20,7 @@ _MONTHLY = tuple(
     name for name, column in vars(m.ClimateMonthRow).items() if name in hf.OwnClimate.model_fields
 )
 _OWN = ("firm_key", "house_key", "key", "position")
+BOOKKEEPING = ("version", "created_at", "changed_at", "archived_at", "binned_at")
 _SORTS = ("changes", "spaces", "psi", "openings", "edge_insulation")
 
 
@@ -115,9 +116,7 @@ class _Rows:
                 }
                 self.part(m.ClimateMonthRow, None, key=_derived("month", str(month)), **figures)
 
-    def part(
-        self, table: type[m.OfAHouse], entry: BaseModel | None, **attributes: Any
-    ) -> Any:
+    def part(self, table: type[m.OfAHouse], entry: BaseModel | None, **attributes: Any) -> Any:
         siblings = self.rows.of(table)
         row = table(**self.owner, position=len(siblings), **attributes)
         if entry is not None:
@@ -185,9 +184,13 @@ def _attributes(table: type[m.Row]) -> frozenset[str]:
         if isinstance(each, Composite)
         for property_ in each.props
     }
-    return frozenset(
-        {each.key for each in mapper.composites} | {each.key for each in mapper.column_attrs}
-    ) - within - set(_OWN)
+    return (
+        frozenset(
+            {each.key for each in mapper.composites} | {each.key for each in mapper.column_attrs}
+        )
+        - within
+        - set(_OWN)
+    )
 
 
 # To the house file
@@ -195,7 +198,7 @@ def _attributes(table: type[m.Row]) -> frozenset[str]:
 
 def to_house(rows: HouseRows) -> hf.HouseFile:
     """The house of its rows."""
-    document = _contents(rows.house, drop=_HOUSE_ROWS_OWN)
+    document = _contents(rows.house, drop=BOOKKEEPING)
     if rows.of(m.ClimateMonthRow):
         months = [_contents(row) for row in rows.of(m.ClimateMonthRow)]
         for name in months[0]:
@@ -215,9 +218,6 @@ def to_house(rows: HouseRows) -> hf.HouseFile:
     document["junctions"] = [_keyed(row) for row in rows.of(m.JunctionRow)]
     document["strategies"] = _strategies(rows, layers)
     return hf.HouseFile.from_stored(document)
-
-
-_HOUSE_ROWS_OWN = ("version", "created_at", "changed_at", "archived_at", "binned_at")
 
 
 def _components(rows: HouseRows) -> list[dict[str, Any]]:
@@ -266,7 +266,7 @@ def _keyed(row: Any) -> dict[str, Any]:
     return _contents(row) | {"key": row.key}
 
 
-def _contents(row: Any, drop: tuple[str, ...] = ()) -> dict[str, Any]:
+def _contents(row: m.Row, drop: tuple[str, ...] = ()) -> dict[str, Any]:
     """What a row holds, nested as in the file; what is null is left out."""
     made: dict[str, Any] = {}
     for name in _attributes(type(row)) - set(drop):

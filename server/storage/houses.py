@@ -7,15 +7,16 @@ import zlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Any, Literal
+from typing import Any, Literal, cast
 
-from sqlalchemy import delete, insert, select, update
+from sqlalchemy import Table, delete, insert, select, update
 from sqlalchemy.orm import Session
 
 from server.files.differences import Difference, differences
 from server.files.house_file import HouseFile
 from server.storage import models as m
 from server.storage.house_rows import (
+    BOOKKEEPING,
     HouseRows,
     columns_of,
     new_key,
@@ -81,6 +82,7 @@ class Houses:
         self._session = session
         self._firm = firm_key
         self._clock = clock
+        self._locked: dict[str, tuple[Stored, HouseRows]] = {}
 
     def listed(self, shelf: Shelf, search: str = "", order: Order = "changed") -> list[HouseLine]:
         """The houses on a shelf whose name holds the words searched for."""
@@ -91,7 +93,9 @@ class Houses:
         if shelf == "bin":
             query = query.where(row.binned_at > self._clock() - BIN)
         else:
-            archived = row.archived_at.is_not(None) if shelf == "archived" else row.archived_at.is_(None)
+            archived = (
+                row.archived_at.is_not(None) if shelf == "archived" else row.archived_at.is_(None)
+            )
             query = query.where(row.binned_at.is_(None), archived)
         for word in search.split()[:10]:
             query = query.where(row.name.icontains(word, autoescape=True))
@@ -114,8 +118,13 @@ class Houses:
         row = self._session.scalar(query)
         if row is None or (row.binned_at is not None and row.binned_at <= self._clock() - BIN):
             raise NoSuchHouse(key)
-        house = to_house(self._rows(row))
-        return Stored(key, row.version, house, row.changed_at, row.archived_at, row.binned_at)
+        rows = self._rows(row)
+        stored = Stored(
+            key, row.version, to_house(rows), row.changed_at, row.archived_at, row.binned_at
+        )
+        if to_change:
+            self._locked[key] = stored, rows
+        return stored
 
     def add(self, house: HouseFile, by: str) -> str:
         """Store a new house; the result is its key."""
@@ -134,7 +143,9 @@ class Houses:
 
         Raises: NoSuchHouse, StaleVersion.
         """
-        stored = self.load(key, to_change=True)
+        if key not in self._locked:
+            self.load(key, to_change=True)
+        stored, rows = self._locked.pop(key)
         if stored.version != base_version:
             raise StaleVersion(key)
         house = with_keys(house)
@@ -142,7 +153,7 @@ class Houses:
         if not what:
             return stored.version
         version = stored.version + 1
-        self._write_rows(to_rows(self._firm, key, stored.house), to_rows(self._firm, key, house))
+        self._write_rows(rows, to_rows(self._firm, key, house))
         self._update(key, version=version, changed_at=self._clock())
         self._write_revision(key, version, house, by, what)
         return version
@@ -161,7 +172,10 @@ class Houses:
         query = select(row.version, row.at, row.by, row.what).where(
             row.firm_key == self._firm, row.house_key == key
         )
-        return [Revision(*line) for line in self._session.execute(query.order_by(row.version.desc()))]
+        return [
+            Revision(*cast("Any", line))
+            for line in self._session.execute(query.order_by(row.version.desc()))
+        ]
 
     def version(self, key: str, version: int) -> HouseFile:
         """The house as it stood in a version. Raises: NoSuchHouse."""
@@ -180,19 +194,21 @@ class Houses:
     def _rows(self, house: m.HouseRow) -> HouseRows:
         rows = HouseRows(house)
         for table in m.HOUSE_PARTS:
-            query = select(table).where(
-                table.firm_key == self._firm, table.house_key == house.key
-            )
+            query = select(table).where(table.firm_key == self._firm, table.house_key == house.key)
             rows.parts[table] = list(self._session.scalars(query.order_by(table.position)))
         return rows
 
     def _write_rows(self, before: HouseRows, after: HouseRows) -> None:
         """Write what differs: parents go in first and out last."""
         was, now = columns_of(before.house), columns_of(after.house)
-        changed = {name: value for name, value in now.items() if value != was[name]}
+        changed = {
+            name: value
+            for name, value in now.items()
+            if value != was[name] and name not in BOOKKEEPING
+        }
         if changed:
             self._session.execute(
-                update(m.HouseRow.__table__)
+                update(_table(m.HouseRow))
                 .where(m.HouseRow.firm_key == self._firm, m.HouseRow.key == after.house.key)
                 .values(changed)
             )
@@ -203,12 +219,12 @@ class Houses:
             for key, row in new[table].items():
                 if key in old[table] and old[table][key] != row:
                     self._session.execute(
-                        update(table.__table__).where(*self._at(table, after, key)).values(row)
+                        update(_table(table)).where(*self._at(table, after, key)).values(row)
                     )
         for table in reversed(m.HOUSE_PARTS):
             gone = old[table].keys() - new[table].keys()
             for key in gone:
-                self._session.execute(delete(table.__table__).where(*self._at(table, after, key)))
+                self._session.execute(delete(_table(table)).where(*self._at(table, after, key)))
 
     def _at(self, table: type[m.OfAHouse], rows: HouseRows, key: str) -> tuple[Any, ...]:
         return (
@@ -219,15 +235,17 @@ class Houses:
 
     def _insert(self, table: type[m.OfAHouse], rows: list[dict[str, Any]]) -> None:
         if rows:
-            self._session.execute(insert(table.__table__), rows)
+            self._session.execute(insert(_table(table)), rows)
 
     def _update(self, key: str, **values: Any) -> None:
-        changed = self._session.execute(
+        changed = self._session.scalar(
             update(m.HouseRow)
             .where(m.HouseRow.firm_key == self._firm, m.HouseRow.key == key)
             .values(values)
+            .returning(m.HouseRow.key)
+            .execution_options(synchronize_session=False)
         )
-        if not changed.rowcount:
+        if changed is None:
             raise NoSuchHouse(key)
 
     def _write_revision(
@@ -249,8 +267,13 @@ class Houses:
 
 def empty_bins(session: Session, clock: Clock) -> int:
     """Delete, in every firm, the houses that were in the bin for thirty days; how many."""
-    gone = session.execute(delete(m.HouseRow).where(m.HouseRow.binned_at <= clock() - BIN))
-    return gone.rowcount
+    old = delete(m.HouseRow).where(m.HouseRow.binned_at <= clock() - BIN)
+    return len(session.scalars(old.returning(m.HouseRow.key)).all())
+
+
+def _table(rows: type[m.Row]) -> Table:
+    """The table of rows, for statements that name columns rather than attributes."""
+    return cast("Table", rows.__table__)
 
 
 def _by_key(rows: list[Any]) -> dict[str, dict[str, Any]]:

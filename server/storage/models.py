@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from typing import ClassVar
 
 from sqlalchemy import (
     CheckConstraint,
@@ -167,15 +168,17 @@ def _parent(table: str, column: str) -> ForeignKeyConstraint:
     )
 
 
-class OfAHouse:
+class OfAHouse(Row):
     """A row of a house. position: its place in the list it stands in."""
+
+    __abstract__ = True
 
     firm_key: Mapped[str] = mapped_column(KEY, primary_key=True)
     house_key: Mapped[str] = mapped_column(KEY, primary_key=True)
     key: Mapped[str] = mapped_column(KEY, primary_key=True)
     position: Mapped[int]
 
-    parents: tuple[tuple[str, str], ...] = ()
+    parents: ClassVar[tuple[tuple[str, str], ...]] = ()
 
     @declared_attr.directive
     def __table_args__(cls) -> tuple[ForeignKeyConstraint, ...]:  # noqa: N805
@@ -185,7 +188,7 @@ class OfAHouse:
         return (house, *(_parent(table, column) for table, column in cls.parents))
 
 
-class ClimateMonthRow(OfAHouse, Row):
+class ClimateMonthRow(OfAHouse):
     """One month of a house's own climate."""
 
     __tablename__ = "climate_months"
@@ -199,7 +202,7 @@ class ClimateMonthRow(OfAHouse, Row):
     diurnal_deviation: Mapped[Entry | None] = quantity("diurnal_deviation")
 
 
-class FuelFactorRow(OfAHouse, Row):
+class FuelFactorRow(OfAHouse):
     """What a unit of a fuel costs, or how much carbon dioxide it makes."""
 
     __tablename__ = "fuel_factors"
@@ -209,7 +212,7 @@ class FuelFactorRow(OfAHouse, Row):
     amount: Mapped[Entry | None] = quantity("amount")
 
 
-class SpaceRow(OfAHouse, Row):
+class SpaceRow(OfAHouse):
     """A space."""
 
     __tablename__ = "spaces"
@@ -220,7 +223,7 @@ class SpaceRow(OfAHouse, Row):
     air_changes: Mapped[Entry | None] = quantity("air_changes")
 
 
-class MaterialRow(OfAHouse, Row):
+class MaterialRow(OfAHouse):
     """A material of the house's own."""
 
     __tablename__ = "house_materials"
@@ -233,7 +236,7 @@ class MaterialRow(OfAHouse, Row):
     source: Mapped[str | None]
 
 
-class AssemblyRow(OfAHouse, Row):
+class AssemblyRow(OfAHouse):
     """An assembly: its layers, or only a U."""
 
     __tablename__ = "assemblies"
@@ -242,7 +245,7 @@ class AssemblyRow(OfAHouse, Row):
     u_value: Mapped[Entry | None] = quantity("u_value")
 
 
-class ComponentRow(OfAHouse, Row):
+class ComponentRow(OfAHouse):
     """A piece of envelope between two spaces."""
 
     __tablename__ = "components"
@@ -273,7 +276,7 @@ class ComponentRow(OfAHouse, Row):
     condition: Mapped[list[str] | None] = mapped_column(Words)
 
 
-class ShadingMonthRow(OfAHouse, Row):
+class ShadingMonthRow(OfAHouse):
     """The share of sun that arrives at a component in one month."""
 
     __tablename__ = "shading_months"
@@ -283,7 +286,7 @@ class ShadingMonthRow(OfAHouse, Row):
     share: Mapped[Entry | None] = quantity("share")
 
 
-class JunctionRow(OfAHouse, Row):
+class JunctionRow(OfAHouse):
     """A linear thermal bridge."""
 
     __tablename__ = "junctions"
@@ -295,7 +298,7 @@ class JunctionRow(OfAHouse, Row):
     psi: Mapped[Entry | None] = quantity("psi")
 
 
-class StrategyRow(OfAHouse, Row):
+class StrategyRow(OfAHouse):
     """A strategy: what it does once to the whole house."""
 
     __tablename__ = "strategies"
@@ -319,7 +322,7 @@ class StrategyRow(OfAHouse, Row):
     cooling__ducts_in: Mapped[str | None] = mapped_column(NAME)
 
 
-class ChangeRow(OfAHouse, Row):
+class ChangeRow(OfAHouse):
     """One thing a strategy does to one target.
 
     sort says which: `changes` (target a component or a kind), `spaces`, `psi` (a junction),
@@ -347,7 +350,7 @@ class ChangeRow(OfAHouse, Row):
     thickness: Mapped[Entry | None] = quantity("thickness")
 
 
-class LayerRow(OfAHouse, Row):
+class LayerRow(OfAHouse):
     """A layer of an assembly, or one that a change adds inside or outside."""
 
     __tablename__ = "layers"

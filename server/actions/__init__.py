@@ -1,0 +1,1 @@
+"""One use case a file, shared by pages and commands."""

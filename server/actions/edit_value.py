@@ -1,0 +1,76 @@
+"""One value of a house is edited in place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from server.actions.change_house import Changed, change_house
+from server.actions.renaming import rename
+from server.files.differences import text_of
+from server.files.faults import BadFile
+from server.files.keyed import Document, keyed_place, set_value, split, value_at
+from server.storage.houses import Houses
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """A new value for a place, as the file writes it (None takes it away).
+
+    seen: the values that stood in the field while it was edited: the one the page was made with,
+    and those that the same page has sent since.
+    """
+
+    place: str
+    seen: Sequence[Any]
+    value: Any
+
+
+class Conflict(Exception):
+    """Somebody else changed the field meanwhile. theirs: what stands there now, as text."""
+
+    def __init__(self, theirs: Any) -> None:
+        super().__init__()
+        self.theirs = theirs
+
+    @property
+    def theirs_text(self) -> str | None:
+        """What stands there now, as a line of text; None where nothing does."""
+        return text_of(self.theirs)
+
+
+def edit_value(houses: Houses, key: str, edit: Edit, by: str) -> Changed:
+    """Save one value. Raises: NoSuchHouse, Gone, Conflict, BadFile; then nothing is saved."""
+
+    def change(document: Document) -> None:
+        name = _name_edited(document, edit.place)
+        current = value_at(document, edit.place) if name is None else name
+        if current != edit.value and current not in edit.seen:
+            raise Conflict(current)
+        if edit.place.endswith("/name"):
+            rename(document, edit.place, edit.value)
+        else:
+            set_value(document, edit.place, edit.value)
+
+    return change_house(houses, key, by, change)
+
+
+def _name_edited(document: Document, place: str) -> str | None:
+    """The name of a part that stands under it in a mapping; None for any other place."""
+    collection, *rest = split(place)
+    if collection in ("spaces", "assemblies", "materials") and len(rest) == 2 and rest[1] == "name":
+        part = value_at(document, place.rsplit("/", 1)[0])
+        for name, each in document[collection].items():
+            if each is part:
+                return str(name)
+    return None
+
+
+def faults_elsewhere(document: Document, place: str, refusal: BadFile) -> list[str]:
+    """Sentences of the faults that an edit of a place made at other places."""
+    return [
+        str(fault)
+        for fault in refusal.faults
+        if not keyed_place(document, fault.place).startswith(place)
+    ]
