@@ -1,9 +1,10 @@
-"""The commands: serve (the default) and compare."""
+"""The commands: serve (the default), compare and sign-in-link."""
 
 from __future__ import annotations
 
 import argparse
 import sys
+from contextlib import closing
 from gettext import gettext as _
 from pathlib import Path
 
@@ -17,6 +18,8 @@ def main(arguments: list[str] | None = None) -> int:
     options = _parser().parse_args(arguments)
     if options.command == "compare":
         return _compare(options)
+    if options.command == "sign-in-link":
+        return _sign_in_link(options)
     return _serve(options)
 
 
@@ -36,6 +39,15 @@ def _parser() -> argparse.ArgumentParser:
     compare.add_argument("--json", action="store_true", help=_("print a comparison file"))
     compare.add_argument(
         "--units", choices=("ip", "si"), default="ip", help=_("units of the table (ip)")
+    )
+    link = commands.add_parser(
+        "sign-in-link", help=_("make a link that signs someone in once, and print it")
+    )
+    link.add_argument("email", metavar="EMAIL", help=_("whom it signs in"))
+    link.add_argument(
+        "--site",
+        default=f"http://{DEFAULT_HOST}:{DEFAULT_PORT}",
+        help=_("the address this site is reached at (%(default)s)"),
     )
     return parser
 
@@ -79,6 +91,27 @@ def _compare(options: argparse.Namespace) -> int:
         print(comparison_json(comparison))
     else:
         print(text_table(sheet(comparison), options.units), end="")
+    return 0
+
+
+def _sign_in_link(options: argparse.Namespace) -> int:
+    from server.clock import utc_now
+    from server.settings import Settings
+    from server.storage.database import Database
+    from server.storage.people import Accounts, People
+
+    with closing(Database(Settings().database_url)) as database:
+        database.migrate()
+        with database.session(writing=True) as session:
+            found = Accounts(session, utc_now).by_email(options.email)
+            if found is not None:
+                person, _password_hash = found
+                token = People(session, person.firm_key, utc_now).make_link(person.key)
+    if found is None:
+        words = _("Nobody signs in with the email {email}, or whoever does is kept out.")
+        print(words.format(email=options.email), file=sys.stderr)
+        return BAD_INPUT
+    print(f"{options.site.rstrip('/')}/sign-in/{token}")
     return 0
 
 

@@ -8,11 +8,20 @@ from starlette.middleware.base import RequestResponseEndpoint
 from starlette.responses import Response
 
 from server import error_pages
+from server.clock import Clock, utc_now
+from server.pages.access import register_access
+from server.pages.account import routes as account
 from server.pages.comparison import routes as comparison
+from server.pages.cross_site import CrossSiteDefence
+from server.pages.house import routes as house
+from server.pages.houses import routes as houses
 from server.pages.materials import routes as materials
 from server.pages.opening import routes as opening
 from server.pages.opening.forms import LARGEST_BODY
+from server.pages.people import routes as people
+from server.pages.signing_in import routes as signing_in
 from server.rendering import STATIC
+from server.storage.database import Database
 
 MOST_TAKEN = 100_000_000  # bytes: more is cut off without a page
 
@@ -21,14 +30,14 @@ SECURITY_HEADERS = {
         "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; "
         "img-src 'self' data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
     ),
-    "Referrer-Policy": "no-referrer",
+    "Referrer-Policy": "same-origin",
     "X-Content-Type-Options": "nosniff",
     "Cross-Origin-Opener-Policy": "same-origin",
 }
 
 
-def create_app() -> FastAPI:
-    """A new application."""
+def create_app(database: Database, clock: Clock = utc_now) -> FastAPI:
+    """A new application on a migrated database."""
     app = FastAPI(
         title="Warmside",
         docs_url=None,
@@ -36,12 +45,15 @@ def create_app() -> FastAPI:
         openapi_url=None,
         max_body_size=MOST_TAKEN,
     )
+    app.state.database, app.state.clock = database, clock
+    app.add_middleware(CrossSiteDefence)
     app.middleware("http")(_without_too_large_bodies)
     app.middleware("http")(_with_security_headers)
-    for routes in (opening, comparison, materials):
+    for routes in (opening, comparison, materials, signing_in, account, people, houses, house):
         app.include_router(routes.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     error_pages.register(app)
+    register_access(app)
     return app
 
 

@@ -8,7 +8,9 @@ from fastapi import FastAPI, Request
 from fastapi.responses import HTMLResponse
 from starlette.exceptions import HTTPException
 
+from server.files.keyed import Gone
 from server.rendering import page
+from server.storage.houses import NoSuchHouse
 
 _WORDS = {
     404: (_("There is no such page"), _("The address may be mistyped, or the page has moved.")),
@@ -33,6 +35,11 @@ def register(app: FastAPI) -> None:
     @app.exception_handler(HTTPException)
     def _http(request: Request, error: HTTPException) -> HTMLResponse:
         return error_page(request, error.status_code)
+
+    @app.exception_handler(NoSuchHouse)
+    @app.exception_handler(Gone)
+    def _gone(request: Request, _error: Exception) -> HTMLResponse:
+        return error_page(request, 404)
 
     @app.exception_handler(Exception)
     def _unforeseen(request: Request, _error: Exception) -> HTMLResponse:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from server.sheet import Figure
 from server.units import System, format_quantity, unit_label
 
@@ -28,3 +30,14 @@ def number_text(value: float | None, kind: str, system: System, digits: int | No
 def unit_text(kind: str, system: System) -> str:
     """The unit of a kind, as a heading shows it."""
     return unit_label(kind, system)
+
+
+def time_text(time: datetime) -> str:
+    """A time as a person reads it, in UTC."""
+    return time.strftime("%Y-%m-%d %H:%M UTC")
+
+
+def signed_text(change: float) -> str:
+    """A change in per cent with its sign, a true minus; nothing is no change."""
+    text = f"{change:+.1f}"
+    return "0" if float(text) == 0.0 else text.replace("-", "−")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gettext
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +11,7 @@ from fastapi import Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from server.formatting import figure_text, number_text, unit_text
+from server.formatting import figure_text, number_text, signed_text, time_text, unit_text
 
 ROOT = Path(__file__).resolve().parent.parent
 TEMPLATES = ROOT / "templates"
@@ -29,8 +29,24 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.install_gettext_translations(gettext.NullTranslations(), newstyle=True)  # type: ignore[attr-defined]
-    made.filters.update(figure=figure_text, number=number_text, unit=unit_text)
+    made.filters.update(figure=figure_text, number=number_text, unit=unit_text, time=time_text)
+    made.filters.update(signed=signed_text, pair=_pair)
+    made.globals.update(positions=_positions)
     return made
+
+
+def _pair(value: str) -> tuple[str, str]:
+    """A choice that is shown as it is sent."""
+    return value, value
+
+
+def _positions(layers: Sequence[tuple[Mapping[str, Any], Any]]) -> list[tuple[str, str]]:
+    """The places a layer can be put among others, inside to outside."""
+    inmost = [("0", gettext.gettext("innermost"))]
+    return inmost + [
+        (str(place), gettext.gettext("outside layer {number}").format(number=place))
+        for place in range(1, len(layers) + 1)
+    ]
 
 
 _ENVIRONMENT = environment()
@@ -47,6 +63,7 @@ def page(
     """A full page, or its fragment where htmx asks for a part of one."""
     wants_part = request.headers.get("HX-Request-Type") == "partial"
     name = fragment if fragment is not None and wants_part else template
-    text = _ENVIRONMENT.get_template(name).render(context)
+    person = getattr(request.state, "person", None)
+    text = _ENVIRONMENT.get_template(name).render({"person": person, **context})
     headers = {"Vary": "HX-Request, HX-Request-Type"} if fragment is not None else None
     return HTMLResponse(text, status_code=status, headers=headers)

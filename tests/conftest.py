@@ -53,11 +53,12 @@ class Client:
 
 
 @pytest.fixture(scope="session")
-def client() -> Client:
-    """A client of a fresh application."""
+def client(tmp_path_factory: pytest.TempPathFactory) -> Client:
+    """A client of a fresh application in which nobody has signed in."""
     from server.app import create_app
+    from tests.databases import sqlite_database
 
-    return Client(create_app())
+    return Client(create_app(sqlite_database(tmp_path_factory.mktemp("site"))))
 
 
 def missing(what: str) -> None:

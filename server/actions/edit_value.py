@@ -11,6 +11,7 @@ from server.actions.renaming import rename
 from server.files.differences import text_of
 from server.files.faults import BadFile
 from server.files.keyed import Document, keyed_place, set_value, split, value_at
+from server.files.schema import NAMED, alternatives_of
 from server.storage.houses import Houses
 
 
@@ -51,15 +52,26 @@ def edit_value(houses: Houses, key: str, edit: Edit, by: str) -> Changed:
         if edit.place.endswith("/name"):
             rename(document, edit.place, edit.value)
         else:
-            set_value(document, edit.place, edit.value)
+            _put(document, edit.place, edit.value)
 
     return change_house(houses, key, by, change)
+
+
+def _put(document: Document, place: str, value: Any) -> None:
+    """Set a value; of alternatives that exclude each other, the others go."""
+    holder, _slash, field = place.rpartition("/")
+    if value is not None:
+        for other in alternatives_of(field):
+            set_value(document, f"{holder}/{other}", None)
+        if holder == "climate":
+            document["climate"] = {}  # a region or station stands alone
+    set_value(document, place, value)
 
 
 def _name_edited(document: Document, place: str) -> str | None:
     """The name of a part that stands under it in a mapping; None for any other place."""
     collection, *rest = split(place)
-    if collection in ("spaces", "assemblies", "materials") and len(rest) == 2 and rest[1] == "name":
+    if collection in NAMED and len(rest) == 2 and rest[1] == "name":
         part = value_at(document, place.rsplit("/", 1)[0])
         for name, each in document[collection].items():
             if each is part:

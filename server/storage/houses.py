@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import zlib
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any, Literal, cast
@@ -12,6 +12,7 @@ from typing import Any, Literal, cast
 from sqlalchemy import Table, delete, insert, select, update
 from sqlalchemy.orm import Session
 
+from server.clock import Clock
 from server.files.differences import Difference, differences
 from server.files.house_file import HouseFile
 from server.storage import models as m
@@ -25,7 +26,6 @@ from server.storage.house_rows import (
     with_keys,
 )
 
-Clock = Callable[[], datetime]
 BIN = timedelta(days=30)
 MOST_WORDS = 20  # differences a revision lists; its whole content is kept anyway
 

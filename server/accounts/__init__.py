@@ -1,0 +1,1 @@
+"""Who someone is: passwords, tokens, roles. Neither pages nor rows."""

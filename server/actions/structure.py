@@ -1,0 +1,160 @@
+"""Parts of a house are added, removed, copied and put in another order. All work on a document."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterable
+from typing import Any
+
+from server.files.keyed import Document, Gone, name_of, part_at, place_of, value_at
+
+
+class StillUsed(Exception):
+    """A part cannot go while others stand on it; users: their names."""
+
+    def __init__(self, name: str, users: Iterable[str]) -> None:
+        super().__init__(name)
+        self.name = name
+        self.users = tuple(users)
+
+
+def free_name(wanted: str, taken: Iterable[str]) -> str:
+    """The name wanted, or with a number where it is taken."""
+    taken = set(taken)
+    numbered = (f"{wanted} {number}" for number in itertools.count(2))
+    return next(name for name in itertools.chain([wanted], numbered) if name not in taken)
+
+
+def without_keys(part: Any) -> Any:
+    """A part without its permanent keys, to be put in anew."""
+    if isinstance(part, dict):
+        return {name: without_keys(each) for name, each in part.items() if name != "key"}
+    if isinstance(part, list):
+        return [without_keys(each) for each in part]
+    return part
+
+
+# Layers
+
+
+def add_layer(document: Document, holder: list[str], layer: Document, position: int) -> None:
+    """Put a layer into a list of layers; position counts from inside. Raises: Gone."""
+    part = part_at(document, *holder[:-1])
+    layers = part.setdefault(holder[-1], [])
+    layers.insert(max(0, min(position, len(layers))), layer)
+
+
+def move_layer(document: Document, holder: list[str], key: str, by: int) -> None:
+    """Move a layer outward or inward. Raises: Gone."""
+    layers = _layers(document, holder)
+    index = _index(layers, key)
+    layer = layers.pop(index)
+    layers.insert(max(0, min(index + by, len(layers))), layer)
+
+
+def remove_layer(document: Document, holder: list[str], key: str) -> None:
+    """Take a layer out. Raises: Gone."""
+    layers = _layers(document, holder)
+    del layers[_index(layers, key)]
+
+
+def _layers(document: Document, holder: list[str]) -> list[Document]:
+    layers = value_at(document, place_of(*holder))
+    if not isinstance(layers, list):
+        raise Gone("/".join(holder))
+    return layers
+
+
+def _index(parts: list[Document], key: str) -> int:
+    for index, part in enumerate(parts):
+        if part.get("key") == key:
+            return index
+    raise Gone(key)
+
+
+# Parts
+
+
+def copy_component(document: Document, key: str) -> str:
+    """Put a copy of a component behind it; the result is the copy's name. Raises: Gone."""
+    components = document["components"]
+    index = _index(components, key)
+    copied: Document = without_keys(components[index])
+    copied["name"] = free_name(copied["name"], (each["name"] for each in components))
+    components.insert(index + 1, copied)
+    return str(copied["name"])
+
+
+def remove_component(document: Document, key: str) -> None:
+    """Take a component out, and what strategies do to it by name. Raises: Gone."""
+    components = document["components"]
+    index = _index(components, key)
+    name = components.pop(index)["name"]
+    for strategy in document.get("strategies", []):
+        for sort in ("changes", "openings", "edge_insulation"):
+            strategy.get(sort, {}).pop(name, None)
+
+
+def remove_junction(document: Document, key: str) -> None:
+    """Take a junction out, and what strategies make of it. Raises: Gone."""
+    junctions = document.get("junctions", [])
+    index = _index(junctions, key)
+    name = junctions.pop(index)["name"]
+    for strategy in document.get("strategies", []):
+        strategy.get("psi", {}).pop(name, None)
+
+
+def remove_space(document: Document, key: str) -> None:
+    """Take a space out. Raises: Gone, StillUsed."""
+    name = name_of(document, "spaces", key)
+    parts = [*document["components"], *document.get("junctions", [])]
+    users = [part["name"] for part in parts if name in (part["from"], part["to"])]
+    if users:
+        raise StillUsed(name, users)
+    del document["spaces"][name]
+    for owner in [document, *document.get("strategies", [])]:
+        for plant in ("heating", "cooling"):
+            if owner.get(plant, {}).get("ducts_in") == name:
+                del owner[plant]["ducts_in"]
+    for strategy in document.get("strategies", []):
+        if name in strategy.get("inside", []):
+            strategy["inside"].remove(name)
+        strategy.get("spaces", {}).pop(name, None)
+
+
+def remove_assembly(document: Document, key: str) -> None:
+    """Take an assembly out. Raises: Gone, StillUsed."""
+    name = name_of(document, "assemblies", key)
+    users = [part["name"] for part in document["components"] if part.get("assembly") == name]
+    users += [
+        strategy["name"]
+        for strategy in document.get("strategies", [])
+        if name in [change for change in strategy.get("changes", {}).values() if change == name]
+    ]
+    if users:
+        raise StillUsed(name, users)
+    del document["assemblies"][name]
+
+
+def copy_assembly(document: Document, key: str) -> str:
+    """Add a copy of an assembly; the result is its name. Raises: Gone."""
+    name = name_of(document, "assemblies", key)
+    copied = free_name(name, document["assemblies"])
+    document["assemblies"][copied] = without_keys(document["assemblies"][name])
+    return copied
+
+
+def remove_strategy(document: Document, key: str) -> None:
+    """Take a strategy out. Raises: Gone."""
+    strategies = document.get("strategies", [])
+    del strategies[_index(strategies, key)]
+
+
+def copy_strategy(document: Document, key: str) -> str:
+    """Add a copy of a strategy, which is then the user's own. Raises: Gone."""
+    strategies = document.get("strategies", [])
+    copied: Document = without_keys(strategies[_index(strategies, key)])
+    copied["name"] = free_name(copied["name"], (each["name"] for each in strategies))
+    copied["recipe"] = "own"
+    strategies.append(copied)
+    return str(copied["name"])

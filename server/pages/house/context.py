@@ -1,0 +1,312 @@
+"""What the pages of one house show."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from server.accounts.person import Person
+from server.core.evaluate import ComponentResult, Result, evaluate
+from server.core.house import GROUND_KINDS, OPENINGS, Kind
+from server.core.parts import PARTS, part_of
+from server.files.building import Survey, build_survey
+from server.files.faults import Fault
+from server.files.house_file import AssemblyEntry, ComponentEntry, HouseFile
+from server.files.keyed import Document, Gone, place_of
+from server.pages.house.fields import Fields, Problem, counted_by_basis
+from server.sheet import JOULES_PER_KWH, PART_NAMES, number
+from server.storage.houses import Stored
+from server.units import System
+
+_COMMON = ("name", "kind", "from", "to", "area")
+_FACES_OUT = ("azimuth", "tilt", "shading", "solar_absorptance")
+_SURVEYED = ("access", "reached_from", "condition")
+_GROUND = ("exposed_perimeter", "depth_below_grade", "soil", "wall_thickness")
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """The whole house in two figures, W/K and J a year."""
+
+    heat_loss: float
+    heating: float
+
+    @classmethod
+    def of(cls, result: Result) -> Totals:
+        """The totals of a result."""
+        loss = result.to_outdoors + result.to_ground + result.air
+        return cls(float(loss), float(result.heating_load_kwh) * JOULES_PER_KWH)
+
+    def change_from(self, before: Totals) -> float | None:
+        """Change of the heat loss as a share of what it was."""
+        return self.heat_loss / before.heat_loss - 1.0 if before.heat_loss else None
+
+
+@dataclass(frozen=True, slots=True)
+class PartFigures:
+    """One component in base units. heat: its share of the year's heating, J."""
+
+    key: str
+    name: str
+    kind: str
+    ends: str
+    area: float
+    u_value: float
+    resistance: float
+    upper: float | None
+    lower: float | None
+    label: float | None
+    conductance: float
+    heat: float
+    assembly: str | None
+    below_label: float | None
+
+
+@dataclass(slots=True)
+class OpenHouse:
+    """A house on a page: as stored, as built, as computed."""
+
+    stored: Stored
+    person: Person
+    problem: Problem | None = None
+    house: HouseFile = field(init=False)
+    survey: Survey = field(init=False)
+    document: Document = field(init=False)
+    fields: Fields = field(init=False)
+    result: Result = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.house = self.stored.house
+        self.survey = build_survey(self.house)
+        self.document = self.house.as_stored()
+        self.fields = Fields(self.document, self.units, self.problem)
+        self.result = evaluate(self.survey.house)
+
+    @property
+    def units(self) -> System:
+        """The units the person reads."""
+        return self.person.units
+
+    @property
+    def totals(self) -> Totals:
+        """The house as found in two figures."""
+        return Totals.of(self.result)
+
+    def parts(self) -> list[PartFigures]:
+        """Every component in figures, in the survey's order."""
+        return [
+            part_figures(entry, each)
+            for entry, each in zip(self.house.components, self.result.components, strict=True)
+        ]
+
+    def part(self, key: str) -> PartFigures:
+        """One component in figures. Raises: Gone."""
+        return next((part for part in self.parts() if part.key == key), None) or _gone(key)
+
+    def component(self, key: str) -> ComponentEntry:
+        """One component as surveyed. Raises: Gone."""
+        found = (each for each in self.house.components if each.key == key)
+        return next(found, None) or _gone(key)
+
+    def assembly(self, key: str) -> tuple[str, AssemblyEntry]:
+        """An assembly and its name. Raises: Gone."""
+        found = ((n, each) for n, each in self.house.assemblies.items() if each.key == key)
+        return next(found, None) or _gone(key)
+
+    def common(self, page: str) -> dict[str, Any]:
+        """What every page of a house shows."""
+        return {
+            "house": self.house,
+            "key": self.stored.key,
+            "base_path": f"/houses/{self.stored.key}",
+            "stored": self.stored,
+            "page": page,
+            "units": self.units,
+            "totals": self.totals,
+            "climate": self.survey.house.climate,
+            "problem": self.problem,
+            "made": self.fields.made,
+            "strategy_faults": self.survey.faults,
+            "spaces": list(self.house.spaces),
+        }
+
+
+def _gone(key: str) -> Any:
+    raise Gone(key)
+
+
+def part_figures(entry: ComponentEntry, each: ComponentResult) -> PartFigures:
+    """A component's figures. below_label: by what share its real R falls short of the label."""
+    label = number(each.label_resistance)
+    resistance = float(each.resistance)
+    limits = each.limits
+    return PartFigures(
+        key=entry.key or "",
+        name=entry.name,
+        kind=entry.kind,
+        ends=f"{entry.from_} → {entry.to}",
+        area=float(each.component.area),
+        u_value=float(each.u_value),
+        resistance=resistance,
+        upper=None if limits is None else float(limits.upper),
+        lower=None if limits is None else float(limits.lower),
+        label=label,
+        conductance=float(each.conductance),
+        heat=float(each.heating_share_kwh) * JOULES_PER_KWH,
+        assembly=entry.assembly,
+        below_label=resistance / label - 1.0 if label else None,
+    )
+
+
+def overview(opened: OpenHouse) -> dict[str, Any]:
+    """The house by its parts."""
+    by_part: dict[str, list[PartFigures]] = {part: [] for part in PARTS}
+    for entry, figures in zip(opened.result.components, opened.parts(), strict=True):
+        by_part[part_of(entry.component)].append(figures)
+    return {
+        "groups": [(PART_NAMES[part], parts) for part, parts in by_part.items() if parts],
+        "air_heat": float(opened.result.air_heating_share_kwh) * JOULES_PER_KWH,
+        "junction_heat": sum(float(j.heating_share_kwh) for j in opened.result.junctions)
+        * JOULES_PER_KWH,
+        "basis_counts": counted_by_basis(opened.document),
+        "kinds": [kind.value for kind in Kind],
+        "assemblies": list(opened.house.assemblies),
+    }
+
+
+def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
+    """One component: its fields, what it is built of, what comes before and after it."""
+    entry = opened.component(key)
+    keys = [each.key for each in opened.house.components]
+    place = keys.index(key)
+    kind = Kind(entry.kind)
+    names = [*_COMMON, "assembly", "u_value"]
+    if kind in OPENINGS:
+        names.append("shgc")
+    if kind in GROUND_KINDS:
+        names += _GROUND
+    elif entry.to == "outdoors":
+        names += _FACES_OUT
+    names += _SURVEYED
+    assembly = opened.house.assemblies.get(entry.assembly or "")
+    return {
+        "entry": entry,
+        "figures": opened.part(key),
+        "fields": opened.fields.of("components", key, names=names),
+        "assembly_key": assembly.key if assembly else None,
+        "before": keys[place - 1] if place else None,
+        "after": keys[place + 1] if place + 1 < len(keys) else None,
+        "position": place + 1,
+        "count": len(keys),
+    }
+
+
+def layer_fields(fields: Fields, holder: Sequence[str], layer: Document) -> list[Any]:
+    """The fields of one layer, by its sort."""
+    steps = (*holder, layer["key"])
+    if "framed" in layer:
+        framed = (
+            "framing",
+            "fraction",
+            "fill",
+            "depth",
+            "fill_thickness",
+            "open",
+            "aligned",
+            "empty_share",
+            "open_ends",
+        )
+        made = fields.of(*steps, "framed", names=framed)
+    elif "air_layer" in layer:
+        made = fields.of(*steps, names=("air_layer", "thickness", "opening_area"))
+    elif "material" in layer:
+        made = fields.of(*steps, names=("material", "thickness"))
+    else:
+        made = fields.of(*steps, names=("resistance",))
+    return [*made, *fields.of(*steps, names=("label_resistance", "name"))]
+
+
+def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
+    """One assembly: its layers from inside to outside, and the components built so."""
+    name, entry = opened.assembly(key)
+    built_so = [part for part in opened.parts() if part.assembly == name]
+    document = opened.document["assemblies"][name]
+    holder = ("assemblies", key, "layers")
+    layers = [
+        (layer, layer_fields(opened.fields, holder, layer)) for layer in document.get("layers", [])
+    ]
+    own = ["name"] if entry.layers else ["name", "u_value"]
+    return {
+        "name": name,
+        "assembly_key": key,
+        "layers": layers,
+        "fields": opened.fields.of("assemblies", key, names=own),
+        "built_so": built_so,
+        "holder": place_of(*holder),
+        "has_layers": entry.layers is not None,
+    }
+
+
+def assemblies_page(opened: OpenHouse) -> dict[str, Any]:
+    """Every assembly with its real R where a component is built so."""
+    parts = opened.parts()
+    lines = []
+    for name, entry in opened.house.assemblies.items():
+        built_so = [part for part in parts if part.assembly == name]
+        lines.append((entry.key, name, built_so))
+    return {"lines": lines}
+
+
+def spaces_page(opened: OpenHouse) -> dict[str, Any]:
+    """Every space."""
+    lines = []
+    for name, space in opened.house.spaces.items():
+        names = ["name", "inside", "volume", *(() if space.inside else ("air_changes",))]
+        lines.append((name, space.key, opened.fields.of("spaces", space.key or "", names=names)))
+    return {"lines": lines}
+
+
+def junctions_page(opened: OpenHouse) -> dict[str, Any]:
+    """Every junction."""
+    lines = []
+    for each, result in zip(opened.house.junctions, opened.result.junctions, strict=True):
+        names = ("name", "from", "to", "length", "psi")
+        fields = opened.fields.of("junctions", each.key or "", names=names)
+        heat = float(result.heating_share_kwh) * JOULES_PER_KWH
+        lines.append((each, fields, float(result.conductance), heat))
+    return {"lines": lines}
+
+
+def systems_page(opened: OpenHouse) -> dict[str, Any]:
+    """What stands once: the house itself, air, set points, systems, prices."""
+    one, of, house = opened.fields.one, opened.fields.of, opened.house
+    plant = ("fuel", "efficiency", "distribution", "ducts_in")
+    air = next(n for n in ("ach50", "cfm50", "air_changes") if getattr(house.air, n) is not None)
+    in_use: dict[str, Any] = dict.fromkeys(
+        [house.heating.fuel, *([house.cooling.fuel] if house.cooling else [])]
+    )
+    return {
+        "about": [
+            *of(names=("name", "year_built", "floor_area", "bedrooms", "storeys", "thermal_mass")),
+            one("climate", "region"),
+        ],
+        "set_points": of("set_points", names=("heating", "cooling")),
+        "air": of("air", names=("ach50", "cfm50", "air_changes", "shelter_class")),
+        "air_given": air,
+        "ventilation": of("air", "ventilation", names=("flow", "heat_recovery", "balanced")),
+        "heating": of("heating", names=plant),
+        "cooling": of("cooling", names=plant) if house.cooling else None,
+        "prices": [
+            one("prices", fuel, label=fuel) for fuel in dict.fromkeys([*in_use, *house.prices])
+        ],
+        "carbon": [
+            one("carbon", fuel, label=fuel) for fuel in dict.fromkeys([*in_use, *house.carbon])
+        ],
+    }
+
+
+def faults_of_strategy(opened: OpenHouse, index: int) -> list[Fault]:
+    """Why a strategy does not fit the house as it stands."""
+    place = f"strategies[{index}]"
+    return [fault for fault in opened.survey.faults if fault.place.startswith(place)]

@@ -1,0 +1,138 @@
+"""A value is edited in place: saved and shown at once, or back with what was wrong."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from dataclasses import replace
+from gettext import gettext as _
+from typing import Any
+
+from fastapi import Request
+from fastapi.responses import HTMLResponse, Response
+from starlette.datastructures import FormData
+
+from server.accounts.person import Person
+from server.actions.change_house import Changed
+from server.actions.edit_value import Conflict, Edit, edit_value
+from server.actions.renaming import NameInUse
+from server.core.evaluate import evaluate
+from server.files.building import build_survey
+from server.files.faults import BadFile, Fault
+from server.files.keyed import Gone
+from server.files.schema import Input, input_at
+from server.pages.form_texts import secret_of, text_of
+from server.pages.house.context import OpenHouse, Totals
+from server.pages.house.fields import Problem
+from server.pages.house.showing import back_to, page_context, show
+from server.pages.house.typed import NotRead, raw_value, seen_text, seen_value
+from server.rendering import page as rendered
+from server.storage.houses import Houses
+
+# after these the page has other fields than before
+_RELOADING = {"kind", "inside", "assembly", "u_value", "ach50", "cfm50", "air_changes"} | {
+    *("soil", "region", "fuel", "from", "to", "remove")
+}
+
+
+def edited(request: Request, key: str, form: FormData, houses: Houses, person: Person) -> Response:
+    """Save a field of a form and answer. Raises: NoSuchHouse, Gone."""
+    place, page = text_of(form, "place"), text_of(form, "page")
+    stored = houses.load(key, to_change=True)
+    taken = input_at(stored.house.as_stored(), place)
+    try:
+        value = _value(taken, place, form)
+        seen = _seen(taken, form)
+        changed = edit_value(houses, key, Edit(place, seen, value), person.name)
+    except (NotRead, NameInUse, Conflict, BadFile) as refusal:
+        problem = _problem(refusal, place, form)
+        if _wants_part(request):
+            return _refused_part(request, OpenHouse(stored, person, problem), page, place)
+        return show(request, stored, person, page, problem=problem, status=422)
+    if not _wants_part(request):
+        return back_to(key, page, _anchor(form))
+    if place.rsplit("/", 1)[-1] in _RELOADING:
+        return Response(headers={"HX-Refresh": "true"})
+    return _saved_part(request, changed, person, page, place)
+
+
+def _value(taken: Input, place: str, form: FormData) -> Any:
+    value = raw_value(taken, secret_of(form, "value"), text_of(form, "basis"))
+    if value is None and place.endswith("/name") and not _is_layer(place):
+        raise NotRead(_("A name is needed."))
+    return value
+
+
+def _seen(taken: Input, form: FormData) -> list[Any]:
+    """What stood in the field, and what the same page has sent since, as basis and text."""
+    seen = [seen_value(text) for text in form.getlist("seen") if isinstance(text, str)]
+    for sent in form.getlist("sent")[-20:]:
+        if isinstance(sent, str):
+            basis, _separator, text = sent.partition("|")
+            with suppress(NotRead):
+                seen.append(raw_value(taken, text, basis))
+    return seen
+
+
+def _is_layer(place: str) -> bool:
+    return "/layers/" in place or "/outside/" in place or "/inside/" in place
+
+
+def _problem(refusal: Exception, place: str, form: FormData) -> Problem:
+    seen = tuple(text for text in form.getlist("seen") if isinstance(text, str))
+    theirs = None
+    if isinstance(refusal, Conflict):
+        theirs = refusal.theirs_text or _("nothing")
+        words: tuple[str, ...] = (
+            _(
+                "Somebody else wrote “{theirs}” here meanwhile. Save again to put yours there."
+            ).format(theirs=theirs),
+        )
+        seen = (seen_text(refusal.theirs),)
+    elif isinstance(refusal, BadFile):
+        words = tuple(dict.fromkeys(_fault_words(fault) for fault in refusal.faults))
+    elif isinstance(refusal, NameInUse):
+        words = (_("“{name}” is the name of another one.").format(name=refusal.name),)
+    else:
+        words = (str(refusal),)
+    return Problem(place, secret_of(form, "value"), text_of(form, "basis"), words, seen, theirs)
+
+
+def _fault_words(fault: Fault) -> str:
+    words = fault.words[:1].upper() + fault.words[1:]
+    return words if words.endswith((".", "?")) else words + "."
+
+
+def _wants_part(request: Request) -> bool:
+    return request.headers.get("HX-Request-Type") == "partial"
+
+
+def _anchor(form: FormData) -> str:
+    anchor = text_of(form, "anchor")
+    return anchor if anchor.isalnum() else ""
+
+
+def _refused_part(request: Request, opened: OpenHouse, page: str, place: str) -> HTMLResponse:
+    _template, context = page_context(opened, page)
+    field = next((each for each in opened.fields.made if each.place == place), None)
+    if field is None:
+        raise Gone(place)
+    return rendered(request, "house/_refused.html", context | {"field": field}, status=422)
+
+
+def _saved_part(
+    request: Request, changed: Changed, person: Person, page: str, place: str
+) -> HTMLResponse:
+    """The field's state, the page's figures and the whole house, before and after."""
+    stored = replace(changed.before, house=changed.house, version=changed.version)
+    opened = OpenHouse(stored, person)
+    template, context = page_context(opened, page)
+    field = next((each for each in opened.fields.made if each.place == place), None)
+    if field is None:
+        raise Gone(place)
+    before = Totals.of(evaluate(build_survey(changed.before.house).house))
+    return rendered(
+        request,
+        "house/_saved.html",
+        context
+        | {"field": field, "template": template, "heat_change": opened.totals.change_from(before)},
+    )

@@ -1,0 +1,198 @@
+"""What the pages of a house's strategies show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from server.core.evaluate import Result, evaluate
+from server.core.strategy import apply
+from server.files.house_file import AssemblyEntry, ChangeEntry, LayerChangeEntry, StrategyEntry
+from server.files.keyed import Gone, place_of
+from server.pages.house.context import OpenHouse, Totals, faults_of_strategy, layer_fields
+from server.recipes.words import change_in_words, strategy_in_words
+
+
+@dataclass(frozen=True, slots=True)
+class StrategyLine:
+    """A strategy in a list; figures None where it does not fit the house."""
+
+    key: str
+    name: str
+    recipe: str
+    words: tuple[str, ...]
+    totals: Totals | None
+    heat_loss_change: float | None
+    faults: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What a strategy does to one component. resistance as found and after, m2 K/W."""
+
+    component_key: str
+    target: str
+    name: str
+    own: bool
+    words: tuple[str, ...]
+    before: float
+    after: float | None
+
+
+def strategies_page(opened: OpenHouse) -> dict[str, Any]:
+    """Every strategy in words and two figures."""
+    lines = []
+    for index, entry in enumerate(opened.house.strategies):
+        result = result_of(opened, entry.name)
+        totals = None if result is None else Totals.of(result)
+        lines.append(
+            StrategyLine(
+                key=entry.key or "",
+                name=entry.name,
+                recipe=entry.recipe,
+                words=strategy_in_words(entry, opened.house),
+                totals=totals,
+                heat_loss_change=_change(totals, opened),
+                faults=tuple(str(fault) for fault in faults_of_strategy(opened, index)),
+            )
+        )
+    return {"lines": lines}
+
+
+def _change(totals: Totals | None, opened: OpenHouse) -> float | None:
+    return None if totals is None else totals.change_from(opened.totals)
+
+
+def result_of(opened: OpenHouse, name: str) -> Result | None:
+    """The result under a strategy; None where it does not fit."""
+    for strategy in opened.survey.strategies:
+        if strategy.name == name:
+            return evaluate(apply(strategy, opened.survey.house))
+    return None
+
+
+def strategy_entry(opened: OpenHouse, key: str) -> tuple[int, StrategyEntry]:
+    """A strategy and its place in the list. Raises: Gone."""
+    for index, entry in enumerate(opened.house.strategies):
+        if entry.key == key:
+            return index, entry
+    raise Gone(key)
+
+
+def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
+    """One strategy: what it does once, and what it does to each component."""
+    index, entry = strategy_entry(opened, key)
+    result = result_of(opened, entry.name)
+    totals = None if result is None else Totals.of(result)
+    one = opened.fields
+    steps = ("strategies", key)
+    buffers = [name for name, space in opened.house.spaces.items() if not space.inside]
+    leakage = ("ach50", "cfm50", "air_changes")
+    given = [name for name in leakage if getattr(entry, name) is not None] or ["ach50"]
+    return {
+        "entry": entry,
+        "strategy_key": key,
+        "own": one.of(*steps, names=("name",)),
+        "whole": [
+            *one.of(*steps, names=given),
+            *one.of(*steps, "ventilation", names=("flow", "heat_recovery", "balanced")),
+        ],
+        "buffers": [(name, name in (entry.inside or [])) for name in buffers],
+        "psi": [
+            (junction, one.one(*steps, "psi", junction.name, label=junction.name))
+            for junction in opened.house.junctions
+        ],
+        "words": strategy_in_words(entry, opened.house),
+        "done": done_to_components(opened, entry, result),
+        "untouched": [
+            (component.key, component.name)
+            for component in opened.house.components
+            if change_for(entry, component.name, component.kind) is None
+        ],
+        "strategy_totals": totals,
+        "heat_loss_change": _change(totals, opened),
+        "faults": [str(fault) for fault in faults_of_strategy(opened, index)],
+    }
+
+
+def change_for(entry: StrategyEntry, name: str, kind: str) -> tuple[str, ChangeEntry] | None:
+    """The change that acts on a component, and its target: its own, or else its kind's."""
+    for target in (name, kind):
+        if target in entry.changes:
+            return target, entry.changes[target]
+    return None
+
+
+def done_to_components(
+    opened: OpenHouse, entry: StrategyEntry, result: Result | None
+) -> list[Done]:
+    """What a strategy does, component by component."""
+    made = []
+    for index, component in enumerate(opened.house.components):
+        found = change_for(entry, component.name, component.kind)
+        if found is None:
+            continue
+        target, change = found
+        made.append(
+            Done(
+                component_key=component.key or "",
+                target=target,
+                name=component.name,
+                own=target == component.name,
+                words=change_in_words(change, assembly_found(opened, component.assembly)),
+                before=float(opened.result.components[index].resistance),
+                after=None if result is None else float(result.components[index].resistance),
+            )
+        )
+    return made
+
+
+def assembly_found(opened: OpenHouse, name: str | None) -> AssemblyEntry | None:
+    """The assembly a component was found with."""
+    return opened.house.assemblies.get(name or "")
+
+
+def change_page(opened: OpenHouse, key: str, component_key: str) -> dict[str, Any]:
+    """What one strategy does to one component, to be edited."""
+    _index, entry = strategy_entry(opened, key)
+    component = opened.component(component_key)
+    found = change_for(entry, component.name, component.kind)
+    result = result_of(opened, entry.name)
+    place = [each.key for each in opened.house.components].index(component_key)
+    context = {
+        "entry": entry,
+        "strategy_key": key,
+        "component": component,
+        "found": opened.document.get("assemblies", {}).get(component.assembly or ""),
+        "before": opened.part(component_key),
+        "after": None if result is None else float(result.components[place].resistance),
+        "change": None,
+        "assemblies": list(opened.house.assemblies),
+    }
+    if found is None:
+        return context
+    target, change = found
+    context |= {
+        "change": change,
+        "target": target,
+        "own": target == component.name,
+        "words": change_in_words(change, assembly_found(opened, component.assembly)),
+    }
+    if isinstance(change, LayerChangeEntry):
+        context |= _layer_change(opened, key, target)
+    return context
+
+
+def _layer_change(opened: OpenHouse, key: str, target: str) -> dict[str, Any]:
+    steps = ("strategies", key, "changes", target)
+    strategy = next(s for s in opened.document["strategies"] if s["key"] == key)
+    change = strategy["changes"][target]
+    sides = []
+    for side in ("inside", "outside"):
+        holder = (*steps, side)
+        layers = [
+            (layer, layer_fields(opened.fields, holder, layer)) for layer in change.get(side, [])
+        ]
+        sides.append((side, place_of(*holder), layers))
+    names = ("remove", "fill", "fill_thickness", "fill_label_resistance")
+    return {"fields": opened.fields.of(*steps, names=names), "sides": sides}

@@ -1,0 +1,139 @@
+"""Strategies are made, copied, edited by component and removed; versions are restored."""
+
+from __future__ import annotations
+
+from gettext import gettext as _
+
+from fastapi import APIRouter, Request
+from fastapi.responses import Response
+
+from server.actions import structure
+from server.actions.change_house import Changed, change_house
+from server.files.building import build_survey
+from server.files.keyed import Document, part_at
+from server.pages.access import SignedIn, TheHouses
+from server.pages.form_texts import Posted, text_of
+from server.pages.house.changing import Refused, changed_or_shown
+from server.pages.house.showing import back_to
+from server.recipes.making import RECIPES, make_strategy
+from server.storage.house_rows import with_keys
+
+router = APIRouter()
+
+
+@router.post("/strategies")
+def add(request: Request, key: str, form: Posted, houses: TheHouses, person: SignedIn) -> Response:
+    """Make strategies from what was found: the three, one of them, or an empty one of one's own."""
+    survey = build_survey(houses.load(key, to_change=True).house)
+    asked = text_of(form, "recipe")
+
+    def change(document: Document) -> None:
+        strategies = document.setdefault("strategies", [])
+        recipes = RECIPES if asked == "all" else [each for each in RECIPES if each == asked]
+        if asked == "own":
+            taken = [each["name"] for each in strategies]
+            name = structure.free_name(text_of(form, "name") or _("Our own"), taken)
+            strategies.append({"name": name, "recipe": "own"})
+        elif not recipes:
+            raise Refused({"recipe": _("choose one of the recipes")})
+        for recipe in recipes:
+            strategies.append(
+                make_strategy(survey.project, recipe).model_dump(
+                    by_alias=True, exclude_none=True, exclude_unset=True
+                )
+            )
+
+    return changed_or_shown(request, key, houses, person, form, change)
+
+
+@router.post("/strategies/{part:key}/copy")
+def copy(
+    request: Request, key: str, part: str, form: Posted, houses: TheHouses, person: SignedIn
+) -> Response:
+    """Copy a strategy; the copy is one's own."""
+
+    def change(document: Document) -> None:
+        structure.copy_strategy(document, part)
+
+    def then(changed: Changed) -> tuple[str, str]:
+        return f"strategies/{changed.survey.file.strategies[-1].key}", ""
+
+    return changed_or_shown(request, key, houses, person, form, change, then=then)
+
+
+@router.post("/strategies/{part:key}/remove")
+def remove(
+    request: Request, key: str, part: str, form: Posted, houses: TheHouses, person: SignedIn
+) -> Response:
+    """Remove a strategy."""
+
+    def change(document: Document) -> None:
+        structure.remove_strategy(document, part)
+
+    def then(_changed: Changed) -> tuple[str, str]:
+        return "strategies", ""
+
+    return changed_or_shown(request, key, houses, person, form, change, then=then)
+
+
+@router.post("/strategies/{part:key}/inside")
+def inside(
+    request: Request, key: str, part: str, form: Posted, houses: TheHouses, person: SignedIn
+) -> Response:
+    """Say which spaces come inside the thermal boundary."""
+
+    def change(document: Document) -> None:
+        strategy = part_at(document, "strategies", part)
+        strategy["inside"] = [name for name in form.getlist("inside") if isinstance(name, str)]
+        for name in strategy["inside"]:
+            strategy.get("spaces", {}).pop(name, None)
+
+    return changed_or_shown(request, key, houses, person, form, change)
+
+
+@router.post("/strategies/{part:key}/changes/{component:key}")
+def change_component(
+    request: Request,
+    key: str,
+    part: str,
+    component: str,
+    form: Posted,
+    houses: TheHouses,
+    person: SignedIn,
+) -> Response:
+    """Begin, replace or drop what a strategy does to one component."""
+
+    def change(document: Document) -> None:
+        strategy = part_at(document, "strategies", part)
+        found = part_at(document, "components", component)
+        changes = strategy.setdefault("changes", {})
+        sort = text_of(form, "sort")
+        if sort == "none":
+            changes.pop(found["name"], None)
+        elif sort == "assembly":
+            changes[found["name"]] = text_of(form, "assembly")
+        elif sort == "own":
+            of_kind = changes.get(found["kind"])
+            changes[found["name"]] = structure.without_keys(of_kind)
+        elif sort == "board":
+            board = {"material": "rigid mineral wool board", "thickness": "2 in"}
+            changes[found["name"]] = {"outside": [board | {"name": "board"}]}
+        elif sort == "fill":
+            changes[found["name"]] = {"fill": "dense-pack cellulose"}
+        else:
+            raise Refused({"sort": _("choose what is done")})
+
+    return changed_or_shown(request, key, houses, person, form, change)
+
+
+@router.post("/restore")
+def restore(key: str, form: Posted, houses: TheHouses, person: SignedIn) -> Response:
+    """Bring an earlier version back, as a new one."""
+    wanted, seen = text_of(form, "version"), text_of(form, "seen")
+    stored = houses.load(key, to_change=True)
+    if not wanted.isdecimal() or seen != str(stored.version):
+        # somebody saved meanwhile: look at the history before anything is undone
+        return back_to(key, "history", "changed")
+    earlier = with_keys(houses.version(key, int(wanted))).as_stored()
+    change_house(houses, key, person.name, lambda _document: earlier)
+    return back_to(key, text_of(form, "page"))

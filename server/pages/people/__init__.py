@@ -1,0 +1,1 @@
+"""The people of a firm, for its lead."""

@@ -1,0 +1,1 @@
+"""Signing in, with a password or a link, and signing out."""

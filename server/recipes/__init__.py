@@ -1,0 +1,1 @@
+"""Recipes: from a house as found to the three strategies, and a strategy told in words."""

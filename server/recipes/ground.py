@@ -1,0 +1,79 @@
+"""Where the house meets the ground: basement walls and slab edges."""
+
+from __future__ import annotations
+
+from server.files import house_file as hf
+from server.recipes import stock
+from server.recipes.layers import is_framed, is_insulated, is_masonry
+from server.recipes.survey import Json, Survey
+
+FOAM = "expanded polystyrene"
+EDGE_DEPTH = "2 ft"
+THICKEST_LINING_IN = 6.0
+_LINING: Json = {"material": "gypsum board", "thickness": "1/2 in", "name": "inside lining"}
+
+
+def lining(survey: Survey, component: hf.ComponentEntry) -> Json | None:
+    """Foam board in two layers behind gypsum board, on a bare wall of a basement."""
+    layers = survey.layers(component)
+    if not layers or is_framed(layers) or is_insulated(layers):
+        return None
+    if component.kind == "wall" and not any(is_masonry(layer) for layer in layers):
+        return None
+    foam_in = stock.board_in(survey.wanted.basement_wall, THICKEST_LINING_IN)
+    if not foam_in:
+        return None
+    outer_in, inner_in = stock.halves_in(foam_in)
+    boards = [
+        _foam("inner foam board", inner_in),
+        _foam("outer foam board, joints offset", outer_in),
+    ]
+    return {"inside": [_LINING, *boards]}
+
+
+def _foam(name: str, foam_in: float) -> Json:
+    return {
+        "material": FOAM,
+        "thickness": stock.inches(foam_in),
+        "name": name,
+        "label_resistance": stock.label(stock.BOARD_R * foam_in),
+    }
+
+
+def lining_of_ground_wall(survey: Survey, component: hf.ComponentEntry) -> Json | None:
+    """The lining of a basement wall of a space that is or comes inside; a wet one gets none."""
+    return None if survey.is_wet(component.from_) else lining(survey, component)
+
+
+def basements_to_line(survey: Survey) -> tuple[str, ...]:
+    """The basements that can come inside: dry, and every wall in the ground lined or insulated."""
+    return tuple(space for space in survey.basements if _can_be_lined(survey, space))
+
+
+def _can_be_lined(survey: Survey, space: str) -> bool:
+    if not survey.wanted.basement_wall or survey.is_wet(space):
+        return False
+    walls = [part for part in survey.parts_of(space) if part.kind == "basement wall"]
+    return all(
+        lining(survey, wall) is not None or is_insulated(survey.layers(wall)) for wall in walls
+    )
+
+
+def edges(survey: Survey, inside: frozenset[str]) -> dict[str, Json]:
+    """Insulation down the edges of the slabs inside that have none."""
+    board_in = stock.board_in(survey.wanted.slab_edge, stock.MOST_ON_WALLS_IN)
+    if not board_in:
+        return {}
+    edge = {
+        "resistance": stock.label(stock.BOARD_R * board_in),
+        "depth": EDGE_DEPTH,
+        "thickness": stock.inches(board_in),
+    }
+    return {
+        slab.name: dict(edge)
+        for slab in survey.bounding(inside)
+        if slab.kind == "slab"
+        and survey.layers(slab)
+        and slab.exposed_perimeter is not None
+        and slab.edge_insulation is None
+    }

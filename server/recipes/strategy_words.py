@@ -1,0 +1,139 @@
+"""What a strategy does to the house as a whole, as sentences for a contractor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from gettext import gettext as _
+from gettext import ngettext
+
+from server.files import house_file as hf
+from server.units import System, format_quantity
+
+SAME = 1e-9  # W/(m K): two psi no further apart are one
+
+
+def strategy_in_words(strategy: hf.StrategyEntry, file: hf.HouseFile) -> tuple[str, ...]:
+    """One sentence for each thing that is not done to a single component's layers."""
+    return (
+        *_spaces(strategy, file),
+        *_openings(strategy.openings or {}),
+        *_slab_edges(strategy.edge_insulation or {}),
+        *_junctions(strategy.psi or {}, file.junctions),
+        *_airtightness(strategy),
+        *_ventilation(strategy.ventilation),
+        *_plant(_("New heating"), strategy.heating),
+        *_plant(_("New cooling"), strategy.cooling),
+    )
+
+
+def _spaces(strategy: hf.StrategyEntry, file: hf.HouseFile) -> Iterator[str]:
+    for name in strategy.inside or []:
+        space = file.spaces.get(name)
+        if space is not None and space.air_changes is not None and space.air_changes.value > 0.0:
+            yield _("The {space} comes inside: its vents are closed").format(space=name)
+        else:
+            yield _("The {space} comes inside").format(space=name)
+    for name, vents in (strategy.spaces or {}).items():
+        words = _("The {space} stays outside, with {rate} air changes an hour")
+        yield words.format(space=name, rate=_plain(vents.air_changes.value))
+
+
+def _openings(openings: Mapping[str, hf.OpeningEntry]) -> Iterator[str]:
+    for name, opening in openings.items():
+        figures = []
+        if opening.u_value is not None:
+            figures.append(_("U {value}").format(value=opening.u_value.typed))
+        if opening.shgc is not None:
+            figures.append(_("SHGC {value}").format(value=opening.shgc.typed))
+        words = _("{opening}: new, {figures}")
+        yield words.format(opening=_capital(name), figures=", ".join(figures))
+
+
+def _slab_edges(edges: Mapping[str, hf.EdgeInsulationEntry]) -> Iterator[str]:
+    for name, edge in edges.items():
+        insulation = str(edge.resistance.typed)
+        if edge.thickness is not None:
+            insulation = f"{edge.thickness.typed}, {insulation}"
+        if edge.depth is not None:
+            words = _("{slab}: edge insulated {depth} deep, {insulation}")
+            depth = edge.depth.typed
+        else:
+            assert edge.width is not None  # the file's own check
+            words = _("{slab}: edge insulated {depth} wide, laid flat, {insulation}")
+            depth = edge.width.typed
+        yield words.format(slab=_capital(name), depth=depth, insulation=insulation)
+
+
+def _junctions(psi: Mapping[str, hf.Entry], junctions: Sequence[hf.JunctionEntry]) -> Iterator[str]:
+    """Better ones and worse ones apart: a junction may lose more after the work."""
+    found = {junction.name: junction.psi.value for junction in junctions}
+    gains = {name: found[name] - entry.value for name, entry in psi.items() if name in found}
+    better = [name for name, gain in gains.items() if gain > SAME]
+    worse = [name for name, gain in gains.items() if gain < -SAME]
+    if better:
+        words = ngettext(
+            "{count} junction made better: {names}",
+            "{count} junctions made better: {names}",
+            len(better),
+        )
+        yield words.format(count=len(better), names=", ".join(better))
+    if worse:
+        words = ngettext(
+            "{count} junction loses more than before: {names}",
+            "{count} junctions lose more than before: {names}",
+            len(worse),
+        )
+        yield words.format(count=len(worse), names=", ".join(worse))
+
+
+def _airtightness(strategy: hf.StrategyEntry) -> Iterator[str]:
+    if strategy.ach50 is not None:
+        words = _("Air sealed to {rate} air changes an hour at 50 Pa")
+        yield words.format(rate=_plain(strategy.ach50.value))
+    if strategy.cfm50 is not None:
+        words = _("Air sealed to {flow} at 50 Pa")
+        yield words.format(flow=_flow(strategy.cfm50))
+    if strategy.air_changes is not None:
+        words = _("Air sealed to {rate} air changes an hour in use")
+        yield words.format(rate=_plain(strategy.air_changes.value))
+
+
+def _ventilation(ventilation: hf.VentilationEntry | None) -> Iterator[str]:
+    if ventilation is None:
+        return
+    flow = _flow(ventilation.flow)
+    recovery = ventilation.heat_recovery
+    if not ventilation.balanced:
+        yield _("Ventilation by a one-way fan, {flow}").format(flow=flow)
+    elif recovery is not None and recovery.value > 0.0:
+        words = _("Balanced ventilation, {flow}, {share} of the heat recovered")
+        share = format_quantity(recovery.value, "share", "ip")
+        yield words.format(flow=flow, share=share)
+    else:
+        yield _("Balanced ventilation, {flow}, without heat recovery").format(flow=flow)
+
+
+def _plant(title: str, plant: hf.PlantEntry | None) -> Iterator[str]:
+    if plant is None:
+        return
+    words = _("{title}: {fuel}, seasonal efficiency {efficiency}").format(
+        title=title, fuel=plant.fuel, efficiency=plant.efficiency.typed
+    )
+    if plant.ducts_in is not None:
+        words += _(", ducts or pipes in the {space}").format(space=plant.ducts_in)
+    yield words
+
+
+def _flow(entry: hf.Entry) -> str:
+    """A flow in the system it was typed in; a plain number is in cubic feet a minute."""
+    typed = str(entry.typed)
+    system: System = "si" if typed.rstrip().endswith(("/s", "/h", "/hour")) else "ip"
+    return format_quantity(entry.value, "flow", system)
+
+
+def _plain(value: float) -> str:
+    return f"{value:g}"
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]

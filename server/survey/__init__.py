@@ -1,0 +1,1 @@
+"""A first survey: usual constructions, a guessed leakage, and a whole house from a short form."""

@@ -1,0 +1,112 @@
+"""Basements and slab edges."""
+
+import pytest
+
+from server.recipes.making import make_strategy
+from tests.recipes.houses import (
+    BASEMENT_FLOOR,
+    BASEMENT_WALL,
+    BRICK,
+    FLOOR,
+    SIDING,
+    SLAB,
+    WALL,
+    part,
+    project,
+    rebuilt,
+    solid,
+    written,
+)
+
+ABOVE_GRADE = part("wall above grade", "wall", ("basement", "outdoors"), [BRICK], access="open")
+RIM = part("rim joist", "wall", ("basement", "outdoors"), [solid("softwood", "1 1/2 in"), SIDING])
+PARTS = [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR, ABOVE_GRADE, RIM]
+
+
+def made_of(parts, recipe="exterior continuous", **keys):
+    found = project(parts, **keys)
+    made = make_strategy(found, recipe)
+    rebuilt(found, (made,))
+    return written(made)
+
+
+# IECC 2021 Table R402.1.3, from memory: R5, R10, R15 continuous.
+@pytest.mark.parametrize(
+    ("zone", "boards"),
+    [
+        ("3A", [("1/2 in", "R-2"), ("1 in", "R-4")]),
+        ("4A", [("1 in", "R-4"), ("1 1/2 in", "R-6")]),
+        ("6A", [("2 in", "R-8"), ("2 in", "R-8")]),
+    ],
+)
+def test_a_basement_that_comes_inside_is_lined(zone, boards):
+    made = made_of(PARTS, zone=zone)
+    assert made["inside"] == ["basement"]
+    for name in ("basement wall", "wall above grade"):
+        lining, inner, outer = made["changes"][name]["inside"]
+        assert lining["material"] == "gypsum board"
+        assert [(b["thickness"], b["label_resistance"]) for b in (inner, outer)] == boards
+    assert made["changes"]["rim joist"]["remove"] == ["old siding"]
+    assert "floor over the basement" not in made["changes"]
+
+
+def test_where_the_code_asks_for_no_lining_the_floor_is_filled():
+    made = made_of(PARTS, zone="2A")
+    assert "inside" not in made
+    assert set(made["changes"]) == {WALL["name"], "floor over the basement"}
+
+
+@pytest.mark.parametrize("recipe", ["cavity-only", "hybrid"])
+def test_elsewhere_the_basement_stays_outside(recipe):
+    made = made_of(PARTS, recipe)
+    assert "inside" not in made
+    assert "floor over the basement" in made["changes"]
+    assert not {"basement wall", "wall above grade", "rim joist"} & set(made["changes"])
+
+
+@pytest.mark.parametrize(
+    ("words", "is_wet"),
+    [
+        ("dry since the gutters were mended", False),
+        ("efflorescence", False),
+        ("waterproofed outside", False),
+        ("dry, no leaks", False),
+        ("damp after rain", True),
+        ("Wet in spring", True),
+        ("water on the floor", True),
+        ("leaking crack", True),
+        ("not dry: leaks", True),
+    ],
+)
+def test_a_wet_basement_stays_outside(words, is_wet):
+    wall = BASEMENT_WALL | {"condition": ["sound", words]}
+    made = made_of([WALL, FLOOR, wall, BASEMENT_FLOOR])
+    assert ("inside" not in made) is is_wet
+    assert ("basement wall" not in made["changes"]) is is_wet
+
+
+def test_an_insulated_basement_wall_is_not_lined_again():
+    layers = [solid("expanded polystyrene", "2 in"), BRICK]
+    made = made_of([WALL, FLOOR, BASEMENT_WALL | {"layers": layers}, BASEMENT_FLOOR])
+    assert made["inside"] == ["basement"]
+    assert "basement wall" not in made["changes"]
+
+
+@pytest.mark.parametrize("recipe", ["exterior continuous", "hybrid"])
+def test_slab_edges_are_insulated(recipe):
+    edge = {"resistance": "R-10", "depth": "2 ft", "thickness": "2 1/2 in"}
+    assert made_of([WALL, SLAB], recipe)["edge_insulation"] == {"sun-room slab": edge}
+
+
+@pytest.mark.parametrize(
+    ("slab", "recipe", "zone"),
+    [
+        (SLAB, "cavity-only", "4A"),
+        (SLAB, "hybrid", "2A"),
+        (SLAB | {"edge_insulation": {"resistance": "R-5", "depth": "2 ft"}}, "hybrid", "4A"),
+        (SLAB | {"layers": [], "u_value": "0.3 W/(m^2*K)"}, "hybrid", "4A"),
+    ],
+    ids=["cavity only", "warm zone", "has some", "only U known"],
+)
+def test_slab_edges_that_stay(slab, recipe, zone):
+    assert "edge_insulation" not in made_of([WALL, slab], recipe, zone=zone)
