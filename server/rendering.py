@@ -40,7 +40,7 @@ def _pair(value: str) -> tuple[str, str]:
     return value, value
 
 
-def _positions(layers: Sequence[tuple[Mapping[str, Any], Any]]) -> list[tuple[str, str]]:
+def _positions(layers: Sequence[Any]) -> list[tuple[str, str]]:
     """The places a layer can be put among others, inside to outside."""
     inmost = [("0", gettext.gettext("innermost"))]
     return inmost + [

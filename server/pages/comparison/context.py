@@ -63,8 +63,8 @@ class Working:
     months: tuple[MonthLine, ...]
 
 
-def comparison_context(project: Project, text: str, units: System) -> dict[str, Any]:
-    """The comparison of a project, and the text it was read from for the next request."""
+def comparison_context(project: Project, text: str | None, units: System) -> dict[str, Any]:
+    """The comparison of a project; text: what it was read from, None for a stored house."""
     comparison = project.compare()
     laid_out = sheet(comparison)
     shares = [

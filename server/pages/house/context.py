@@ -14,14 +14,11 @@ from server.files.building import Survey, build_survey
 from server.files.faults import Fault
 from server.files.house_file import AssemblyEntry, ComponentEntry, HouseFile
 from server.files.keyed import Document, Gone, place_of
-from server.pages.house.fields import Fields, Problem, counted_by_basis
+from server.pages.house.fields import Field, Fields, Problem, counted_by_basis
 from server.sheet import JOULES_PER_KWH, PART_NAMES, number
 from server.storage.houses import Stored
 from server.units import System
 
-_COMMON = ("name", "kind", "from", "to", "area")
-_FACES_OUT = ("azimuth", "tilt", "shading", "solar_absorptance")
-_SURVEYED = ("access", "reached_from", "condition")
 _GROUND = ("exposed_perimeter", "depth_below_grade", "soil", "wall_thickness")
 
 
@@ -180,20 +177,13 @@ def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     entry = opened.component(key)
     keys = [each.key for each in opened.house.components]
     place = keys.index(key)
-    kind = Kind(entry.kind)
-    names = [*_COMMON, "assembly", "u_value"]
-    if kind in OPENINGS:
-        names.append("shgc")
-    if kind in GROUND_KINDS:
-        names += _GROUND
-    elif entry.to == "outdoors":
-        names += _FACES_OUT
-    names += _SURVEYED
+    first, more = _field_names(entry)
     assembly = opened.house.assemblies.get(entry.assembly or "")
     return {
         "entry": entry,
         "figures": opened.part(key),
-        "fields": opened.fields.of("components", key, names=names),
+        "fields": opened.fields.of("components", key, names=first),
+        "more": opened.fields.of("components", key, names=more),
         "assembly_key": assembly.key if assembly else None,
         "before": keys[place - 1] if place else None,
         "after": keys[place + 1] if place + 1 < len(keys) else None,
@@ -202,29 +192,39 @@ def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     }
 
 
-def layer_fields(fields: Fields, holder: Sequence[str], layer: Document) -> list[Any]:
-    """The fields of one layer, by its sort."""
+def _field_names(entry: ComponentEntry) -> tuple[list[str], list[str]]:
+    """The fields of a component that every survey needs, and those it seldom does."""
+    kind = Kind(entry.kind)
+    built = ["u_value", "shgc"] if kind in OPENINGS else ["assembly"]
+    first = ["area", *built]
+    more = ["name", "kind", "from", "to", "assembly" if kind in OPENINGS else "u_value"]
+    if kind in GROUND_KINDS:
+        first += _GROUND
+    elif entry.to == "outdoors":
+        first.append("azimuth")
+        more += ["tilt", "shading", "solar_absorptance"]
+    if kind not in OPENINGS:
+        first.append("access")
+    return [*first, "condition"], [*more, "reached_from"]
+
+
+def layer_fields(
+    fields: Fields, holder: Sequence[str], layer: Document
+) -> tuple[list[Field], list[Field]]:
+    """The fields of one layer that every survey needs, and those it seldom does."""
     steps = (*holder, layer["key"])
+    rest: list[Field] = []
     if "framed" in layer:
-        framed = (
-            "framing",
-            "fraction",
-            "fill",
-            "depth",
-            "fill_thickness",
-            "open",
-            "aligned",
-            "empty_share",
-            "open_ends",
-        )
-        made = fields.of(*steps, "framed", names=framed)
+        made = fields.of(*steps, "framed", names=("fill", "depth", "fraction", "framing"))
+        seldom = ("fill_thickness", "open", "aligned", "empty_share", "open_ends")
+        rest = fields.of(*steps, "framed", names=seldom)
     elif "air_layer" in layer:
         made = fields.of(*steps, names=("air_layer", "thickness", "opening_area"))
     elif "material" in layer:
         made = fields.of(*steps, names=("material", "thickness"))
     else:
         made = fields.of(*steps, names=("resistance",))
-    return [*made, *fields.of(*steps, names=("label_resistance", "name"))]
+    return made, [*rest, *fields.of(*steps, names=("label_resistance", "name"))]
 
 
 def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
@@ -234,7 +234,7 @@ def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     document = opened.document["assemblies"][name]
     holder = ("assemblies", key, "layers")
     layers = [
-        (layer, layer_fields(opened.fields, holder, layer)) for layer in document.get("layers", [])
+        (layer, *layer_fields(opened.fields, holder, layer)) for layer in document.get("layers", [])
     ]
     own = ["name"] if entry.layers else ["name", "u_value"]
     return {

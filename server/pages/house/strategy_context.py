@@ -23,17 +23,15 @@ class StrategyLine:
     words: tuple[str, ...]
     totals: Totals | None
     heat_loss_change: float | None
+    heating_change: float | None
     faults: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Done:
-    """What a strategy does to one component. resistance as found and after, m2 K/W."""
+    """What a strategy does alike to some components: keys and names, words, R in m2 K/W."""
 
-    component_key: str
-    target: str
-    name: str
-    own: bool
+    components: list[tuple[str, str]]
     words: tuple[str, ...]
     before: float
     after: float | None
@@ -53,6 +51,7 @@ def strategies_page(opened: OpenHouse) -> dict[str, Any]:
                 words=strategy_in_words(entry, opened.house),
                 totals=totals,
                 heat_loss_change=_change(totals, opened),
+                heating_change=_heating_change(totals, opened),
                 faults=tuple(str(fault) for fault in faults_of_strategy(opened, index)),
             )
         )
@@ -61,6 +60,11 @@ def strategies_page(opened: OpenHouse) -> dict[str, Any]:
 
 def _change(totals: Totals | None, opened: OpenHouse) -> float | None:
     return None if totals is None else totals.change_from(opened.totals)
+
+
+def _heating_change(totals: Totals | None, opened: OpenHouse) -> float | None:
+    before = opened.totals.heating
+    return None if totals is None or not before else totals.heating / before - 1.0
 
 
 def result_of(opened: OpenHouse, name: str) -> Result | None:
@@ -126,25 +130,20 @@ def change_for(entry: StrategyEntry, name: str, kind: str) -> tuple[str, ChangeE
 def done_to_components(
     opened: OpenHouse, entry: StrategyEntry, result: Result | None
 ) -> list[Done]:
-    """What a strategy does, component by component."""
-    made = []
+    """What a strategy does; components that are built and changed alike stand together."""
+    made: dict[Any, Done] = {}
     for index, component in enumerate(opened.house.components):
         found = change_for(entry, component.name, component.kind)
         if found is None:
             continue
-        target, change = found
-        made.append(
-            Done(
-                component_key=component.key or "",
-                target=target,
-                name=component.name,
-                own=target == component.name,
-                words=change_in_words(change, assembly_found(opened, component.assembly)),
-                before=float(opened.result.components[index].resistance),
-                after=None if result is None else float(result.components[index].resistance),
-            )
+        words = change_in_words(found[1], assembly_found(opened, component.assembly))
+        before = float(opened.result.components[index].resistance)
+        after = None if result is None else float(result.components[index].resistance)
+        alike = made.setdefault(
+            (words, round(before, 4), after and round(after, 4)), Done([], words, before, after)
         )
-    return made
+        alike.components.append((component.key or "", component.name))
+    return list(made.values())
 
 
 def assembly_found(opened: OpenHouse, name: str | None) -> AssemblyEntry | None:
@@ -191,7 +190,7 @@ def _layer_change(opened: OpenHouse, key: str, target: str) -> dict[str, Any]:
     for side in ("inside", "outside"):
         holder = (*steps, side)
         layers = [
-            (layer, layer_fields(opened.fields, holder, layer)) for layer in change.get(side, [])
+            (layer, *layer_fields(opened.fields, holder, layer)) for layer in change.get(side, [])
         ]
         sides.append((side, place_of(*holder), layers))
     names = ("remove", "fill", "fill_thickness", "fill_label_resistance")
