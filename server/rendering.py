@@ -65,5 +65,7 @@ def page(
     name = fragment if fragment is not None and wants_part else template
     person = getattr(request.state, "person", None)
     text = _ENVIRONMENT.get_template(name).render({"person": person, **context})
-    headers = {"Vary": "HX-Request, HX-Request-Type"} if fragment is not None else None
+    headers = {"Vary": "HX-Request, HX-Request-Type"} if fragment is not None else {}
+    if person is not None:
+        headers["Cache-Control"] = "no-store"  # Back shows what stands now, not what stood then
     return HTMLResponse(text, status_code=status, headers=headers)

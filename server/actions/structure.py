@@ -38,10 +38,10 @@ def without_keys(part: Any) -> Any:
 
 
 def add_layer(document: Document, holder: list[str], layer: Document, position: int) -> None:
-    """Put a layer into a list of layers; position counts from inside. Raises: Gone."""
+    """Put a layer into a list of layers. position: from inside, -1 outermost. Raises: Gone."""
     part = part_at(document, *holder[:-1])
     layers = part.setdefault(holder[-1], [])
-    layers.insert(max(0, min(position, len(layers))), layer)
+    layers.insert(position if 0 <= position < len(layers) else len(layers), layer)
 
 
 def move_layer(document: Document, holder: list[str], key: str, by: int) -> None:

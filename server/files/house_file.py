@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from gettext import gettext as _
-from typing import Annotated, Any, Literal, TypeAlias, TypeVar
+from typing import Annotated, Any, Literal, TypeAlias, TypeVar, cast
 
 from pydantic import (
     BaseModel,
@@ -506,7 +506,7 @@ class HouseFile(_Part):
     strategies: list[StrategyEntry] = Field(default_factory=list)
 
     def as_written(self) -> dict[str, Any]:
-        """The file's content, every value as it was typed; what is null is left out."""
+        """The file's content, every value as it was typed; what is null or empty is left out."""
         return self._dumped(None)
 
     def as_stored(self) -> dict[str, Any]:
@@ -519,6 +519,17 @@ class HouseFile(_Part):
         return cls.model_validate(document, context=STORED)
 
     def _dumped(self, context: str | None) -> dict[str, Any]:
-        return self.model_dump(
+        dumped = self.model_dump(
             mode="python", by_alias=True, exclude_unset=True, exclude_none=True, context=context
         )
+        return cast("dict[str, Any]", _without_empty(dumped))
+
+
+def _without_empty(part: Any) -> Any:
+    """The same without empty lists and objects, which say no more than none."""
+    if isinstance(part, dict):
+        within = {name: _without_empty(each) for name, each in part.items()}
+        return {name: each for name, each in within.items() if each not in ({}, [])}
+    if isinstance(part, list):
+        return [_without_empty(each) for each in part]
+    return part

@@ -107,6 +107,10 @@ MaybeSignedIn = Annotated[Person | None, Depends(_maybe_signed_in)]
 """Who asks, None where nobody has signed in; `request.state.person` too."""
 
 
+KnowsWhoAsks = Depends(_maybe_signed_in)
+"""For routers whose pages are for everybody, and greet who has signed in."""
+
+
 def _signed_in(person: MaybeSignedIn) -> Person:
     if person is None:
         raise NotSignedIn

@@ -20,6 +20,12 @@ def secret_of(form: FormData, name: str) -> str:
     return value.replace("\0", "") if isinstance(value, str) else ""
 
 
+def whole_number(form: FormData, name: str) -> int:
+    """A whole number that a page sends of itself; -1 where it is none."""
+    text = text_of(form, name)
+    return int(text) if text.isdecimal() and len(text) < 10 else -1
+
+
 async def _posted(request: Request) -> FormData:
     return await request.form()
 

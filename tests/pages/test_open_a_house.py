@@ -32,7 +32,7 @@ def test_every_answer_carries_the_policy(client, path):
     headers = client.get(path).headers
     assert "default-src 'none'" in headers["content-security-policy"]
     assert "unsafe" not in headers["content-security-policy"]
-    assert headers["referrer-policy"] == "no-referrer"
+    assert headers["referrer-policy"] == "same-origin"
     assert headers["x-content-type-options"] == "nosniff"
 
 

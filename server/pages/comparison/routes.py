@@ -9,13 +9,14 @@ from server.files.building import Project, read_project
 from server.files.comparison_file import comparison_json
 from server.files.faults import BadFile
 from server.files.seeds import DEMO_HOUSE
+from server.pages.access import KnowsWhoAsks
 from server.pages.comparison.context import comparison_context
 from server.pages.opening.context import opening_context
 from server.pages.opening.forms import OpenedFile, OpenedFileForm, chosen_units
 from server.rendering import page
 from server.units import System
 
-router = APIRouter()
+router = APIRouter(dependencies=[KnowsWhoAsks])
 
 
 @router.get("/demo")

@@ -8,42 +8,30 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
 from server.actions import structure
-from server.actions.change_house import Changed, change_house
-from server.files.building import build_survey
+from server.actions.change_house import Changed
+from server.actions.make_strategies import begin_strategy, make_strategies
+from server.actions.restore_version import restore_version
 from server.files.keyed import Document, part_at
 from server.pages.access import SignedIn, TheHouses
-from server.pages.form_texts import Posted, text_of
+from server.pages.form_texts import Posted, text_of, whole_number
 from server.pages.house.changing import Refused, changed_or_shown
 from server.pages.house.showing import back_to
-from server.recipes.making import RECIPES, make_strategy
-from server.storage.house_rows import with_keys
+from server.recipes.making import RECIPES
+from server.storage.houses import StaleVersion
 
 router = APIRouter()
 
 
 @router.post("/strategies")
-def add(request: Request, key: str, form: Posted, houses: TheHouses, person: SignedIn) -> Response:
+def add(key: str, form: Posted, houses: TheHouses, person: SignedIn) -> Response:
     """Make strategies from what was found: the three, one of them, or an empty one of one's own."""
-    survey = build_survey(houses.load(key, to_change=True).house)
     asked = text_of(form, "recipe")
-
-    def change(document: Document) -> None:
-        strategies = document.setdefault("strategies", [])
-        recipes = RECIPES if asked == "all" else [each for each in RECIPES if each == asked]
-        if asked == "own":
-            taken = [each["name"] for each in strategies]
-            name = structure.free_name(text_of(form, "name") or _("Our own"), taken)
-            strategies.append({"name": name, "recipe": "own"})
-        elif not recipes:
-            raise Refused({"recipe": _("choose one of the recipes")})
-        for recipe in recipes:
-            strategies.append(
-                make_strategy(survey.project, recipe).model_dump(
-                    by_alias=True, exclude_none=True, exclude_unset=True
-                )
-            )
-
-    return changed_or_shown(request, key, houses, person, form, change)
+    if asked == "own":
+        begin_strategy(houses, key, _("Our own"), person.name)
+    else:
+        recipes = [each for each in RECIPES if asked in (each, "all")]
+        make_strategies(houses, key, recipes, person.name)
+    return back_to(key, "strategies")
 
 
 @router.post("/strategies/{part:key}/copy")
@@ -129,11 +117,10 @@ def change_component(
 @router.post("/restore")
 def restore(key: str, form: Posted, houses: TheHouses, person: SignedIn) -> Response:
     """Bring an earlier version back, as a new one."""
-    wanted, seen = text_of(form, "version"), text_of(form, "seen")
-    stored = houses.load(key, to_change=True)
-    if not wanted.isdecimal() or seen != str(stored.version):
+    wanted, seen = whole_number(form, "version"), whole_number(form, "seen")
+    try:
+        restore_version(houses, key, wanted, seen, person.name)
+    except StaleVersion:
         # somebody saved meanwhile: look at the history before anything is undone
         return back_to(key, "history", "changed")
-    earlier = with_keys(houses.version(key, int(wanted))).as_stored()
-    change_house(houses, key, person.name, lambda _document: earlier)
     return back_to(key, text_of(form, "page"))

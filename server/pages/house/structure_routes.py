@@ -13,7 +13,7 @@ from server.actions import structure
 from server.actions.change_house import Changed
 from server.files.keyed import Document, split
 from server.pages.access import SignedIn, TheHouses
-from server.pages.form_texts import Posted, text_of
+from server.pages.form_texts import Posted, text_of, whole_number
 from server.pages.house.changing import Refused, changed_or_shown, name_in, number, quantity
 from server.survey.constructions import constructions
 from server.survey.leakage import guessed_leakage
@@ -199,9 +199,7 @@ def add_layer(
 
     def change(document: Document) -> None:
         holder = split(text_of(form, "holder"))
-        position = text_of(form, "position")
-        place = int(position) if position.isdecimal() and len(position) < 4 else 999
-        structure.add_layer(document, holder, _layer(form), place)
+        structure.add_layer(document, holder, _layer(form), whole_number(form, "position"))
 
     return changed_or_shown(request, key, houses, person, form, change)
 

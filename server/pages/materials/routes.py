@@ -6,11 +6,12 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
 from server.files.seeds import material_rows, material_sources, materials
+from server.pages.access import KnowsWhoAsks
 from server.rendering import page
 
 INCH = 0.0254  # m
 
-router = APIRouter()
+router = APIRouter(dependencies=[KnowsWhoAsks])
 
 
 @router.get("/materials")
