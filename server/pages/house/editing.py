@@ -15,15 +15,14 @@ from server.accounts.person import Person
 from server.actions.change_house import Changed
 from server.actions.edit_value import Conflict, Edit, edit_value
 from server.actions.renaming import NameInUse
-from server.core.evaluate import evaluate
-from server.files.building import build_survey
 from server.files.faults import BadFile, Fault
-from server.files.keyed import Gone
+from server.files.keyed import Gone, split
 from server.files.schema import Input, input_at
 from server.pages.form_texts import secret_of, text_of
 from server.pages.house.context import OpenHouse, Totals
 from server.pages.house.fields import Problem
 from server.pages.house.showing import back_to, page_context, show
+from server.pages.house.strategy_context import result_of, strategy_entry
 from server.pages.house.typed import NotRead, raw_value, seen_text, seen_value
 from server.rendering import page as rendered
 from server.storage.houses import Houses
@@ -129,10 +128,18 @@ def _saved_part(
     field = next((each for each in opened.fields.made if each.place == place), None)
     if field is None:
         raise Gone(place)
-    before = Totals.of(evaluate(build_survey(changed.before.house).house))
-    return rendered(
-        request,
-        "house/_saved.html",
-        context
-        | {"field": field, "template": template, "heat_change": opened.totals.change_from(before)},
-    )
+    before = _totals(OpenHouse(changed.before, person), place)
+    after = _totals(opened, place)
+    change = after.change_from(before) if before and after else None
+    shown = {"field": field, "template": template, "heat_change": change}
+    return rendered(request, "house/_saved.html", context | shown)
+
+
+def _totals(opened: OpenHouse, place: str) -> Totals | None:
+    """The house that a place belongs to: as found, or under the strategy that is edited."""
+    collection, *rest = split(place)
+    if collection != "strategies":
+        return opened.totals
+    _index, entry = strategy_entry(opened, rest[0])
+    result = result_of(opened, entry.name)
+    return None if result is None else Totals.of(result)
