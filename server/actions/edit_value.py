@@ -9,8 +9,7 @@ from typing import Any
 from server.actions.change_house import Changed, change_house
 from server.actions.renaming import rename
 from server.files.differences import text_of
-from server.files.faults import BadFile
-from server.files.keyed import Document, keyed_place, set_value, split, value_at
+from server.files.keyed import Document, set_value, split, value_at
 from server.files.schema import NAMED, alternatives_of
 from server.storage.houses import Houses
 
@@ -77,12 +76,3 @@ def _name_edited(document: Document, place: str) -> str | None:
             if each is part:
                 return str(name)
     return None
-
-
-def faults_elsewhere(document: Document, place: str, refusal: BadFile) -> list[str]:
-    """Sentences of the faults that an edit of a place made at other places."""
-    return [
-        str(fault)
-        for fault in refusal.faults
-        if not keyed_place(document, fault.place).startswith(place)
-    ]

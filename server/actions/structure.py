@@ -6,7 +6,7 @@ import itertools
 from collections.abc import Iterable
 from typing import Any
 
-from server.files.keyed import Document, Gone, name_of, part_at, place_of, value_at
+from server.files.keyed import Document, Gone, key_of, name_of, part_at, place_of, value_at
 
 
 class StillUsed(Exception):
@@ -28,7 +28,8 @@ def free_name(wanted: str, taken: Iterable[str]) -> str:
 def without_keys(part: Any) -> Any:
     """A part without its permanent keys, to be put in anew."""
     if isinstance(part, dict):
-        return {name: without_keys(each) for name, each in part.items() if name != "key"}
+        own = key_of(part)
+        return {n: without_keys(each) for n, each in part.items() if n != "key" or each != own}
     if isinstance(part, list):
         return [without_keys(each) for each in part]
     return part

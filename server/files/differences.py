@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, TypedDict
 
-Document = dict[str, Any]
+from server.files.keyed import Document, key_of
 
 
 class Difference(TypedDict):
@@ -21,8 +21,13 @@ def differences(before: Document, after: Document) -> list[Difference]:
     return list(_differences("", before, after))
 
 
+def same(before: Any, after: Any) -> bool:
+    """Whether two values are written alike: 3 and 3.0 are not."""
+    return bool(before == after) and repr(before) == repr(after)
+
+
 def _differences(place: str, before: Any, after: Any) -> Iterator[Difference]:
-    if before == after:
+    if same(before, after):
         return
     if _is_quantity(before) or _is_quantity(after):
         yield {"place": place, "before": text_of(before), "after": text_of(after)}
@@ -37,7 +42,7 @@ def _differences(place: str, before: Any, after: Any) -> Iterator[Difference]:
 def _of_mappings(place: str, before: Document, after: Document) -> Iterator[Difference]:
     renamed = _renamed(before, after)
     for name in dict.fromkeys([*before, *after]):
-        if name == "key" or name in renamed.values():
+        if (name == "key" and key_of(before)) or name in renamed.values():
             continue
         here = f"{place}, {name}" if place else str(name)
         if name in renamed:
@@ -49,11 +54,11 @@ def _of_mappings(place: str, before: Document, after: Document) -> Iterator[Diff
 
 def _renamed(before: Document, after: Document) -> dict[str, str]:
     """Old name to new name of parts that stand under another name and have the same key."""
-    now = {part["key"]: name for name, part in after.items() if _has_key(part)}
+    now = {key: name for name, part in after.items() if (key := key_of(part))}
     return {
-        name: now[part["key"]]
+        name: now[key]
         for name, part in before.items()
-        if _has_key(part) and now.get(part["key"], name) != name
+        if (key := key_of(part)) and now.get(key, name) != name
     }
 
 
@@ -80,12 +85,8 @@ def _is_quantity(value: Any) -> bool:
     return isinstance(value, dict) and set(value) == {"value", "basis"}
 
 
-def _has_key(part: Any) -> bool:
-    return isinstance(part, dict) and "key" in part
-
-
 def _keyed_list(value: Any) -> bool:
-    return isinstance(value, list) and all(map(_has_key, value))
+    return isinstance(value, list) and all(map(key_of, value))
 
 
 def text_of(value: Any) -> str | None:
@@ -95,7 +96,7 @@ def text_of(value: Any) -> str | None:
     if _is_quantity(value):
         return f"{value['value']} ({value['basis']})"
     if isinstance(value, dict):
-        return _name_of(value) if _has_key(value) else ", ".join(map(str, value.values()))
+        return _name_of(value) if key_of(value) else ", ".join(map(str, value.values()))
     if isinstance(value, list):
         return ", ".join(str(text_of(each)) for each in value)
     return str(value)

@@ -5,17 +5,23 @@ A document here is what `HouseFile.as_stored` gives: the house file with a key i
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any
 from urllib.parse import quote, unquote
 
-from server.files.places import Step, steps_of
-
 Document = dict[str, Any]
+_KEY = re.compile(r"[0-9a-f]{32}\Z")
 
 
 class Gone(LookupError):
     """The part of the house that a place steps into is not there, or no longer."""
+
+
+def key_of(part: Any) -> str | None:
+    """The permanent key of a part; None for what has none, also where something is named “key”."""
+    key = part.get("key") if isinstance(part, dict) else None
+    return key if isinstance(key, str) and _KEY.match(key) else None
 
 
 def place_of(*steps: str) -> str:
@@ -64,25 +70,6 @@ def name_of(document: Document, collection: str, key: str) -> str:
         if part.get("key") == key:
             return str(name)
     raise Gone(f"{collection}/{key}")
-
-
-def keyed_place(document: Document, file_place: str) -> str:
-    """The place by keys of a place in the file, `components[3].area`; as far as there are keys."""
-    here: Any = document
-    steps = []
-    for step in steps_of(file_place):
-        here = _child(here, step)
-        is_part = isinstance(here, dict) and "key" in here
-        steps.append(here["key"] if is_part else str(step))
-    return place_of(*steps)
-
-
-def _child(here: Any, step: Step) -> Any:
-    if isinstance(here, dict):
-        return here.get(step)
-    if isinstance(here, list) and isinstance(step, int) and step < len(here):
-        return here[step]
-    return None
 
 
 def _holder(document: Document, steps: Sequence[str], *, make: bool = False) -> tuple[Any, str]:

@@ -13,7 +13,7 @@ from sqlalchemy import Table, delete, insert, select, update
 from sqlalchemy.orm import Session
 
 from server.clock import Clock
-from server.files.differences import Difference, differences
+from server.files.differences import Difference, differences, same
 from server.files.house_file import HouseFile
 from server.storage import models as m
 from server.storage.house_rows import (
@@ -204,7 +204,7 @@ class Houses:
         changed = {
             name: value
             for name, value in now.items()
-            if value != was[name] and name not in BOOKKEEPING
+            if name not in BOOKKEEPING and not same(value, was[name])
         }
         if changed:
             self._session.execute(
@@ -217,7 +217,7 @@ class Houses:
         for table in m.HOUSE_PARTS:
             self._insert(table, [row for key, row in new[table].items() if key not in old[table]])
             for key, row in new[table].items():
-                if key in old[table] and old[table][key] != row:
+                if key in old[table] and not same(old[table][key], row):
                     self._session.execute(
                         update(_table(table)).where(*self._at(table, after, key)).values(row)
                     )

@@ -92,7 +92,7 @@ def test_who_is_kept_out_is_out_at_once(site):
     assert contractor.get("/houses").status_code == 303
     assert site.visitor().post("/sign-in", typed()).status_code == 422
     assert site.visitor().post(f"/sign-in/{link}").status_code == 410
-    assert "Kept out" in well_formed(lead.get("/people"))
+    assert "kept out" in well_formed(lead.get("/people"))
     assert lead.post(f"/people/{site.contractor.key}/link").status_code == 404
     assert lead.post(f"/people/{site.contractor.key}/enable").status_code == 303
     assert site.visitor().post("/sign-in", typed()).status_code == 303

@@ -10,7 +10,7 @@ from server.core.house import Kind
 from server.files.house_file import HouseFile
 from server.files.seeds import material_rows
 from server.pages.house.context import OpenHouse
-from server.survey.constructions import constructions
+from server.survey.constructions import constructions_for
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +29,14 @@ def adding_context(opened: OpenHouse, template: str) -> dict[str, Any]:
         offered["materials"] = material_names(opened.house)
     if template in ("overview", "assemblies"):
         offered["kinds"] = [kind.value for kind in Kind]
-        offered["constructions"] = [
-            (each.name, ", ".join(each.kinds)) for each in constructions().values()
-        ]
+        offered["constructions"] = usual_constructions(opened.house.year_built)
     return offered
+
+
+def usual_constructions(year_built: int | None) -> list[tuple[str, list[str]]]:
+    """Constructions by kind of component, those usual in the year first."""
+    by_kind = [(kind.value, constructions_for(kind.value, year_built)) for kind in Kind]
+    return [(kind, [each.name for each in fitting]) for kind, fitting in by_kind if fitting]
 
 
 def material_names(house: HouseFile) -> list[str]:

@@ -78,7 +78,6 @@ def _is_layer(place: str) -> bool:
 
 def _problem(refusal: Exception, place: str, form: FormData) -> Problem:
     seen = tuple(text for text in form.getlist("seen") if isinstance(text, str))
-    theirs = None
     if isinstance(refusal, Conflict):
         theirs = refusal.theirs_text or _("nothing")
         words: tuple[str, ...] = (
@@ -93,7 +92,7 @@ def _problem(refusal: Exception, place: str, form: FormData) -> Problem:
         words = (_("“{name}” is the name of another one.").format(name=refusal.name),)
     else:
         words = (str(refusal),)
-    return Problem(place, secret_of(form, "value"), text_of(form, "basis"), words, seen, theirs)
+    return Problem(place, secret_of(form, "value"), text_of(form, "basis"), words, seen)
 
 
 def _fault_words(fault: Fault) -> str:

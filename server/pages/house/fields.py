@@ -21,14 +21,16 @@ FUELS = ("natural gas", "propane", "heating oil", "electricity", "wood")
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """What was wrong with one field: what was typed stays. theirs: what somebody else wrote."""
+    """What was wrong with one field: what was typed stays.
+
+    seen: what stands there by somebody else's hand, as the next attempt has seen it.
+    """
 
     place: str
     text: str
     basis: str
     words: tuple[str, ...]
     seen: tuple[str, ...] = ()
-    theirs: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
