@@ -43,6 +43,8 @@ def new_key() -> str:
 
 def with_keys(house: hf.HouseFile) -> hf.HouseFile:
     """The same house; parts that have no key yet get one."""
+    if all(part.key is not None for part in _keyed_parts(house)):
+        return house
     keyed = house.model_copy(deep=True)
     for part in _keyed_parts(keyed):
         if part.key is None:
@@ -282,8 +284,9 @@ def _contents(row: m.Row, drop: tuple[str, ...] = ()) -> dict[str, Any]:
 
 
 def columns_of(row: m.Row) -> dict[str, Any]:
-    """A row's columns by name."""
-    return {column: getattr(row, name) for column, name in _columns(type(row))}
+    """A row's columns by name; attributes that were never set are null."""
+    held = row.__dict__  # past the attributes' machinery: a house has some twenty thousand
+    return {column: held.get(name) for column, name in _columns(type(row))}
 
 
 @functools.cache

@@ -167,15 +167,15 @@ class Houses:
         self._update(key, binned_at=self._clock() if binned else None)
 
     def revisions(self, key: str) -> list[Revision]:
-        """What was saved, the newest first."""
+        """What was saved, the newest first. Raises: NoSuchHouse."""
         row = m.RevisionRow
         query = select(row.version, row.at, row.by, row.what).where(
             row.firm_key == self._firm, row.house_key == key
         )
-        return [
-            Revision(*cast("Any", line))
-            for line in self._session.execute(query.order_by(row.version.desc()))
-        ]
+        found = self._session.execute(query.order_by(row.version.desc())).all()
+        if not found:
+            raise NoSuchHouse(key)
+        return [Revision(*cast("Any", line)) for line in found]
 
     def version(self, key: str, version: int) -> HouseFile:
         """The house as it stood in a version. Raises: NoSuchHouse."""
