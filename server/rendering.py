@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gettext
+import re
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -50,6 +51,8 @@ def _positions(layers: Sequence[Any]) -> list[tuple[str, str]]:
 
 
 _ENVIRONMENT = environment()
+# characters that HTML does not allow, whoever wrote them
+_NO_HTML = re.compile("[\0-\x08\x0b\x0e-\x1f\x7f-\x9f\ufdd0-\ufdef\ufffe\uffff]")
 
 
 def page(
@@ -65,6 +68,7 @@ def page(
     name = fragment if fragment is not None and wants_part else template
     person = getattr(request.state, "person", None)
     text = _ENVIRONMENT.get_template(name).render({"person": person, **context})
+    text = _NO_HTML.sub("\ufffd", text)
     headers = {"Vary": "HX-Request, HX-Request-Type"} if fragment is not None else {}
     if person is not None:
         headers["Cache-Control"] = "no-store"  # Back shows what stands now, not what stood then

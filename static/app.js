@@ -1,10 +1,14 @@
 // What attributes alone cannot say. Every page works without this file.
 "use strict";
 
+function formOf(event) {
+  return event.detail.ctx?.sourceElement?.closest("form.edit");
+}
+
 // A field that is edited again before its first answer arrives must not look like somebody else's
 // change: its form tells the server what it has sent before.
 document.addEventListener("htmx:before:request", (event) => {
-  const form = event.detail.ctx.sourceElement.closest("form.edit");
+  const form = formOf(event);
   if (!form) return;
   const sent = document.createElement("input");
   sent.type = "hidden";
@@ -13,11 +17,43 @@ document.addEventListener("htmx:before:request", (event) => {
   form.querySelector(".sent").append(sent);
 });
 
+// Enter in a field that was changed says "change" and then "submit": the second would save it once
+// more, and tell of a change of 0 %.
+document.addEventListener("change", (event) => {
+  const form = event.target.closest("form.edit");
+  if (!form) return;
+  form.justChanged = true;
+  setTimeout(() => { form.justChanged = false; });
+}, true);
+document.addEventListener("submit", (event) => {
+  if (!event.target.justChanged) return;
+  event.preventDefault();
+  event.stopImmediatePropagation();
+}, true);
+
 // An answer swaps a field's state, never the field that somebody may be typing in.
 document.addEventListener("htmx:after:swap", () => {
   for (const form of document.querySelectorAll("form.edit")) {
     const refused = form.querySelector(".state .fault") !== null;
     form.elements.value.toggleAttribute("aria-invalid", refused);
     if (refused) form.elements.value.setAttribute("aria-invalid", "true");
+    const saved = form.querySelector(".state .saved");
+    if (saved && form.elements.basis) form.elements.basis.value = saved.dataset.basis;
   }
 });
+
+// Without an answer "saved" of the edit before must not stand beside what was not saved.
+function notSaved(event) {
+  const form = formOf(event);
+  if (!form || event.detail.ctx.response?.status === 422) return;
+  const state = form.querySelector(".state");
+  for (const old of state.querySelectorAll(".fault, .saved")) old.remove();
+  const fault = document.createElement("span");
+  fault.className = "fault";
+  fault.setAttribute("role", "alert");
+  fault.textContent = document.body.dataset.notSaved;
+  state.prepend(fault);
+  form.elements.value.setAttribute("aria-invalid", "true");
+}
+document.addEventListener("htmx:error", notSaved);
+document.addEventListener("htmx:response:error", notSaved);

@@ -91,7 +91,9 @@ def parts(model: type[BaseModel], full: bool) -> st.SearchStrategy[dict[str, Any
             functools.partial(_only, group),
             made,
             choices,
-            st.fixed_dictionaries({name: values(hints[name], name, full=full) for name in sorted(group)}),
+            st.fixed_dictionaries(
+                {name: values(hints[name], name, full=full) for name in sorted(group)}
+            ),
         )
     if model is hf.LayerChangeEntry:
         made = st.builds(lambda part, fill: {"fill": fill} | part, made, NAMES)
@@ -108,8 +110,9 @@ def _only(group: set[str], part: dict[str, Any], chosen: str | None, given: Any)
 def values(hint: Any, name: str = "", *, full: bool) -> st.SearchStrategy[Any]:
     """Any value that a type of the models takes."""
     origin = get_origin(hint)
-    if isinstance(hint, type) and issubclass(hint, BaseModel):
-        return parts(hint, full)
+    if origin is None:
+        plain = {bool: st.booleans(), str: NAMES, int: st.integers(0, 100)}
+        return plain[hint] if hint in plain else parts(hint, full)
     if origin is typing.Annotated:
         return _annotated(hint, name, full)
     if origin is Literal:
@@ -122,9 +125,8 @@ def values(hint: Any, name: str = "", *, full: bool) -> st.SearchStrategy[Any]:
         return st.dictionaries(NAMES, of, min_size=int(full or name in NEEDED), max_size=2)
     if origin in (Union, types.UnionType):
         given = [each for each in get_args(hint) if each is not type(None)]
-        chosen = [values(each, name, full=full) for each in given]
-        return st.one_of(chosen)
-    return {bool: st.booleans(), str: NAMES, int: st.integers(0, 100)}[hint]
+        return st.one_of([values(each, name, full=full) for each in given])
+    raise TypeError(f"no values are made of {hint}")
 
 
 def _annotated(hint: Any, name: str, full: bool) -> st.SearchStrategy[Any]:

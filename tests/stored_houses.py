@@ -38,6 +38,20 @@ def changed_file(house: HouseFile, change: Callable[[dict[str, Any]], Any]) -> H
     return HouseFile.from_stored(document)
 
 
+def many_parts(count: int) -> HouseFile:
+    """The small example house without strategies, grown to a count of components."""
+
+    def change(document: dict[str, Any]) -> None:
+        first = document["components"][0]
+        document["components"] += [
+            first | {"name": f"wall {number}"}
+            for number in range(count - len(document["components"]))
+        ]
+        del document["strategies"]
+
+    return changed_file(small_file(), change)
+
+
 class Firm:
     """A firm with its houses; each call is a transaction of its own."""
 

@@ -12,6 +12,7 @@ from server.files.faults import BadFile
 from server.files.house_file import HouseFile
 from server.files.keyed import Document
 from server.files.reading import faults_of
+from server.storage.house_rows import with_keys
 from server.storage.houses import Houses, Stored
 
 
@@ -35,7 +36,7 @@ def change_house(
     """
     before = houses.load(key, to_change=True)
     document = before.house.as_stored()
-    house = checked(change(document) or document)
+    house = with_keys(checked(change(document) or document))
     survey = build_survey(house)
     version = houses.save_house(key, house, before.version, by)
     return Changed(before, house, survey, version)

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
+from copy import deepcopy
 from dataclasses import dataclass
 from typing import Any
 
 from server.actions.change_house import Changed, change_house
 from server.actions.renaming import rename
 from server.files.differences import text_of
-from server.files.keyed import Document, set_value, split, value_at
+from server.files.keyed import Document, Gone, set_value, split, value_at
 from server.files.schema import NAMED, alternatives_of
 from server.storage.houses import Houses
 
@@ -45,15 +47,26 @@ def edit_value(houses: Houses, key: str, edit: Edit, by: str) -> Changed:
 
     def change(document: Document) -> None:
         name = _name_edited(document, edit.place)
-        current = value_at(document, edit.place) if name is None else name
+        current = _value_now(document, edit.place) if name is None else name
         if current != edit.value and current not in edit.seen:
             raise Conflict(current)
         if edit.place.endswith("/name"):
             rename(document, edit.place, edit.value)
-        else:
+        elif current is not None or edit.value is not None:
             _put(document, edit.place, edit.value)
 
     return change_house(houses, key, by, change)
+
+
+def _value_now(document: Document, place: str) -> Any:
+    """What stands at a place; None also where what would hold it is not there yet. Raises: Gone."""
+    try:
+        return value_at(document, place)
+    except Gone:
+        if split(place)[0] in NAMED:
+            raise
+        set_value(deepcopy(document), place, "")  # a part of a list is there or gone
+        return None
 
 
 def _put(document: Document, place: str, value: Any) -> None:
@@ -61,8 +74,9 @@ def _put(document: Document, place: str, value: Any) -> None:
     holder, _slash, field = place.rpartition("/")
     if value is not None:
         for other in alternatives_of(field):
-            set_value(document, f"{holder}/{other}", None)
-        if holder == "climate":
+            with suppress(Gone):
+                set_value(document, f"{holder}/{other}", None)
+        if place in ("climate/region", "climate/station"):
             document["climate"] = {}  # a region or station stands alone
     set_value(document, place, value)
 

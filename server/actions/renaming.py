@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from server.actions.structure import without_keys
 from server.files.keyed import Document, name_of, part_at, set_value, split
 
 
@@ -55,7 +56,8 @@ def _space(document: Document, old: str, new: str) -> None:
         for plant in ("heating", "cooling"):
             _swap(owner.get(plant) or {}, "ducts_in", old, new)
     for strategy in document.get("strategies", []):
-        strategy["inside"] = [new if each == old else each for each in strategy.get("inside") or []]
+        if strategy.get("inside"):
+            strategy["inside"] = [new if each == old else each for each in strategy["inside"]]
         if strategy.get("spaces"):
             strategy["spaces"] = _moved(strategy["spaces"], old, new)
 
@@ -102,16 +104,25 @@ def _rename_layer(document: Document, steps: list[str], place: str, name: Any) -
     if steps[0] != "assemblies" or not old or not name:
         return
     assembly = name_of(document, "assemblies", steps[1])
-    built_so = {
-        component[field]
-        for component in document["components"]
-        if component.get("assembly") == assembly
-        for field in ("name", "kind")
-    }
     for strategy in document.get("strategies", []):
-        for target, change in (strategy.get("changes") or {}).items():
-            if isinstance(change, dict) and target in built_so:
-                _swap_in_removals(change, old, name)
+        changes = strategy.get("changes", {})
+        _rename_in_removals(document["components"], assembly, changes, old, name)
+
+
+def _rename_in_removals(
+    components: list[Document], assembly: str, changes: Document, old: str, new: str
+) -> None:
+    """Where a change of a kind meets other assemblies too, those built so get one of their own."""
+    by_kind = [each for each in components if each["name"] not in changes]
+    for part in components:
+        target = part["name"] if part["name"] in changes else part["kind"]
+        change = changes.get(target)
+        if part.get("assembly") != assembly or not isinstance(change, dict):
+            continue
+        alike = [each.get("assembly") for each in by_kind if each["kind"] == target]
+        if part in by_kind and set(alike) != {assembly} and old in change.get("remove", []):
+            change = changes[part["name"]] = without_keys(change)
+        _swap_in_removals(change, old, new)
 
 
 def _swap_in_removals(change: Document, old: str, new: str) -> None:

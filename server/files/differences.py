@@ -7,6 +7,9 @@ from typing import Any, TypedDict
 
 from server.files.keyed import Document, key_of
 
+ADDED = "added"
+REMOVED = "removed"
+
 
 class Difference(TypedDict):
     """One value that changed: where, as people read it, from what, to what. None is absent."""
@@ -33,6 +36,10 @@ def _differences(place: str, before: Any, after: Any) -> Iterator[Difference]:
         yield {"place": place, "before": text_of(before), "after": text_of(after)}
     elif isinstance(before, dict) and isinstance(after, dict):
         yield from _of_mappings(place, before, after)
+    elif before is None and key_of(after):
+        yield {"place": place, "before": None, "after": ADDED}
+    elif after is None and key_of(before):
+        yield {"place": place, "before": REMOVED, "after": None}
     elif _keyed_list(before) and _keyed_list(after):
         yield from _of_lists(place, before, after)
     else:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from gettext import gettext as _
 from typing import Annotated, Any, Literal, TypeAlias, TypeVar, cast
 
 from pydantic import (
+    AfterValidator,
     BaseModel,
     ConfigDict,
     Discriminator,
@@ -131,7 +133,17 @@ SpecificHeat: TypeAlias = Annotated[Entry, Typed("specific_heat")]
 HumidityRatio: TypeAlias = Annotated[Entry, Typed("humidity_ratio")]
 OpeningArea: TypeAlias = Annotated[Entry, Typed("opening_area")]
 
-Name: TypeAlias = Annotated[str, Field(min_length=1, max_length=200)]
+_NO_TEXT = re.compile("[\0\ud800-\udfff]")  # what a database cannot keep
+
+
+def _storable(text: str) -> str:
+    if _NO_TEXT.search(text):
+        raise ValueError(_("this holds a character that is none"))
+    return text
+
+
+Text: TypeAlias = Annotated[str, AfterValidator(_storable)]
+Name: TypeAlias = Annotated[str, Field(min_length=1, max_length=200), AfterValidator(_storable)]
 
 
 T = TypeVar("T")
@@ -265,7 +277,7 @@ class MaterialEntry(_Keyed):
     density: Density | None = None
     specific_heat: SpecificHeat | None = None
     vapour_resistance_factor: Number | None = None
-    source: str | None = None
+    source: Text | None = None
 
 
 class _LayerPart(_Keyed):
@@ -395,7 +407,7 @@ class ComponentEntry(_Keyed):
     edge_insulation: EdgeInsulationEntry | None = None
     access: Literal["open", "closed"] | None = None
     reached_from: Literal["inside", "outside"] | None = None
-    condition: list[str] | None = None
+    condition: list[Text] | None = None
 
     @model_validator(mode="after")
     def _has_one_construction(self) -> ComponentEntry:
@@ -457,7 +469,7 @@ class OpeningEntry(_Part):
 class StrategyEntry(_Keyed):
     name: Name
     recipe: Literal["cavity-only", "exterior continuous", "hybrid", "own"]
-    changes: dict[str, ChangeEntry] = Field(default_factory=dict)
+    changes: dict[Name, ChangeEntry] = Field(default_factory=dict)
     inside: list[Name] | None = None
     ach50: Number | None = None
     cfm50: FlowAt50Pa | None = None
@@ -465,10 +477,10 @@ class StrategyEntry(_Keyed):
     ventilation: VentilationEntry | None = None
     heating: PlantEntry | None = None
     cooling: PlantEntry | None = None
-    spaces: dict[str, StrategySpaceEntry] | None = None
-    psi: dict[str, LinearTransmittance] | None = None
-    openings: dict[str, OpeningEntry] | None = None
-    edge_insulation: dict[str, EdgeInsulationEntry] | None = None
+    spaces: dict[Name, StrategySpaceEntry] | None = None
+    psi: dict[Name, LinearTransmittance] | None = None
+    openings: dict[Name, OpeningEntry] | None = None
+    edge_insulation: dict[Name, EdgeInsulationEntry] | None = None
 
     @model_validator(mode="after")
     def _has_one_leakage(self) -> StrategyEntry:
@@ -497,8 +509,8 @@ class HouseFile(_Part):
     air: AirEntry
     heating: PlantEntry
     cooling: PlantEntry | None = None
-    prices: dict[str, Price] = Field(default_factory=dict)
-    carbon: dict[str, Carbon] = Field(default_factory=dict)
+    prices: dict[Name, Price] = Field(default_factory=dict)
+    carbon: dict[Name, Carbon] = Field(default_factory=dict)
     materials: dict[Name, MaterialEntry] = Field(default_factory=dict)
     assemblies: dict[Name, AssemblyEntry] = Field(default_factory=dict)
     components: Annotated[list[ComponentEntry], Field(min_length=1)]

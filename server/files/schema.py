@@ -78,7 +78,11 @@ def _input(
         done, rest = [*done, rest[0]], rest[1:]
     if not rest:
         return field.input
-    return _input(document, _model(document, field.models, done), rest, done)
+    models = field.models
+    if name == "climate" and rest[0] in ("region", "station"):
+        # these can be given whatever sort of climate stands there
+        models = tuple(each for each in models if rest[0] in _fields(each))
+    return _input(document, _model(document, models, done), rest, done)
 
 
 def _model(document: Document, models: Sequence[type[BaseModel]], done: list[str]) -> Any:

@@ -69,11 +69,14 @@ async def _turn(request: Request) -> AsyncIterator[None]:
         return
     # what is slow to arrive must not hold the lock; a form read before is not read again
     await request.form()
-    if not database(request).is_sqlite:
-        yield
-        return
-    async with _turns.setdefault(asyncio.get_running_loop(), asyncio.Lock()):
-        yield
+    try:
+        if not database(request).is_sqlite:
+            yield
+            return
+        async with _turns.setdefault(asyncio.get_running_loop(), asyncio.Lock()):
+            yield
+    finally:
+        await request.close()  # files that came with the form
 
 
 def _session(

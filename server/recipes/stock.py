@@ -16,7 +16,7 @@ BATT_R = 4.2
 BATTS_IN = (3.5, 5.5, 7.25, 9.25)
 MOST_ON_WALLS_IN = 4.0  # screws through more carry no siding without further design
 MOST_ON_ROOFS_IN = 8.0
-SINGLE_BOARD_IN = 2.0  # up to here in one layer
+SINGLE_BOARD_IN = 2.5  # up to here in one layer
 
 
 def board_in(resistance: float, most_in: float) -> float:

@@ -29,7 +29,7 @@ def strategy_in_words(strategy: hf.StrategyEntry, file: hf.HouseFile) -> tuple[s
 def _spaces(strategy: hf.StrategyEntry, file: hf.HouseFile) -> Iterator[str]:
     for name in strategy.inside or []:
         space = file.spaces.get(name)
-        if space is not None and space.air_changes is not None and space.air_changes.value > 0.0:
+        if space is not None and space.air_changes is not None and space.air_changes.value >= 1.0:
             yield _("The {space} comes inside: its vents are closed").format(space=name)
         else:
             yield _("The {space} comes inside").format(space=name)

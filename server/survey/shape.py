@@ -154,7 +154,8 @@ def _sides(faces: str) -> dict[str, float]:
 
 def _inside(answers: Checked) -> tuple[Figure, Figure]:
     """Front and side wall, from inside."""
-    walls = answers.figure("wall_thickness") * 2.0
+    # where it follows from the wall chosen, an inch of it is nothing beside what the tape gave
+    walls = Figure(answers.figure("wall_thickness").value * 2.0, measured=True)
     length = answers.figure("length") - walls
     width = answers.figure("width") - walls
     if min(length.value, width.value) < LEAST_INSIDE:

@@ -2,77 +2,13 @@
 
 from __future__ import annotations
 
-import threading
-import time
-from collections.abc import Iterator
-from pathlib import Path
-
 import pytest
-import uvicorn
 
-from tests.conftest import SMALL_HOUSE, missing
+from tests.conftest import SMALL_HOUSE
 
-CHROMIUM = Path("/usr/bin/chromium")
 WIDTHS = (390, 1280)
 
 pytestmark = pytest.mark.browser
-
-
-@pytest.fixture(scope="module")
-def address() -> Iterator[str]:
-    """A server of its own on a free port."""
-    from server.app import create_app
-
-    config = uvicorn.Config(create_app(), port=0, log_level="error", lifespan="off")
-    running = uvicorn.Server(config)
-    thread = threading.Thread(target=running.run, daemon=True)
-    thread.start()
-    while not running.started:
-        time.sleep(0.02)
-    port = running.servers[0].sockets[0].getsockname()[1]
-    yield f"http://127.0.0.1:{port}"
-    running.should_exit = True
-    thread.join()
-
-
-@pytest.fixture(scope="module")
-def browser():
-    """One Chromium for all tests of this file."""
-    if not CHROMIUM.exists():
-        missing("Chromium")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        launched = playwright.chromium.launch(
-            executable_path=str(CHROMIUM),
-            args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
-            timeout=240_000,
-        )
-        yield launched
-        launched.close()
-
-
-@pytest.fixture
-def open_page(browser):
-    """Open pages that are closed again, and fail on anything the console says."""
-    pages = []
-    said: list[str] = []
-
-    def opened(width=1280, *, javascript=True):
-        page = browser.new_page(
-            viewport={"width": width, "height": 900}, java_script_enabled=javascript
-        )
-        page.set_default_timeout(240_000)
-        page.on("console", lambda message: said.append(message.text))
-        page.on("pageerror", lambda error: said.append(str(error)))
-        pages.append(page)
-        return page
-
-    yield opened
-    for page in pages:
-        page.close()
-    unwanted = [text for text in said if "422" not in text and "413" not in text]
-    assert unwanted == []
 
 
 @pytest.mark.parametrize("width", WIDTHS)

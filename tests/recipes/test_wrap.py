@@ -71,12 +71,12 @@ def test_a_wall_is_wrapped():
 @pytest.mark.parametrize(
     ("zone", "recipe", "thicknesses"),
     [
-        ("2A", "exterior continuous", ["1 1/2 in", "1 in"]),
+        ("2A", "exterior continuous", ["2 1/2 in"]),
         ("3A", "exterior continuous", ["2 in", "2 in"]),
         ("6A", "exterior continuous", ["2 in", "2 in"]),
         (None, "exterior continuous", ["2 in", "2 in"]),
         ("3A", "hybrid", ["1 1/2 in"]),
-        ("4A", "hybrid", ["1 1/2 in", "1 in"]),
+        ("4A", "hybrid", ["2 1/2 in"]),
     ],
 )
 def test_board_by_zone(zone, recipe, thicknesses):

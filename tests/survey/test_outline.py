@@ -206,7 +206,7 @@ BASES = [
         {"foundation_depth": length("6 ft", "document")},
         WATCHED - {"basement wall below grade"},
     ),
-    ("walls not measured", {"wall_thickness": None}, set()),
+    ("walls not measured", {"wall_thickness": None}, WATCHED),
     ("length from a drawing", {"length": length("40 ft", "document")}, set()),
 ]
 

@@ -20,10 +20,11 @@ from server.files.places import steps_of
 from server.files.schema import Input
 from server.pages.form_texts import text_of
 from server.pages.house.adding import Adding
-from server.pages.house.showing import back_to, show
+from server.pages.house.showing import back_to, page_asked, show
 from server.pages.house.typed import NotRead, raw_value
 from server.storage.houses import Houses
 
+_SENT_AS = {"depth": "thickness", "assembly": "built"}  # where a form has another name for it
 GENERAL = ""  # the field of a fault that belongs to no field
 
 
@@ -46,7 +47,7 @@ def changed_or_shown(
     then: Callable[[Changed], tuple[str, str]] | None = None,
 ) -> Response:
     """Change a house as a form says, and go on to a page and anchor: the form's page, or `then`."""
-    page = text_of(form, "page")
+    page = page_asked(form)
     stored = houses.load(key, to_change=True)
 
     def applied(document: Document) -> None:
@@ -77,10 +78,13 @@ def _faults(refusal: Exception, values: dict[str, str]) -> dict[str, str]:
 
 
 def _field(fault: Fault, values: dict[str, str]) -> str:
-    """The form's field a fault belongs to: the innermost step that is one."""
+    """The form's field a fault belongs to: the innermost step that is one, or what was named."""
     for step in reversed(steps_of(fault.place)):
-        if step in values:
-            return str(step)
+        field = _SENT_AS.get(str(step), str(step))
+        if field in values:
+            return field
+        if step == values.get("name"):
+            return "name"
     return GENERAL
 
 

@@ -21,11 +21,21 @@ from server.files.schema import Input, input_at
 from server.pages.form_texts import secret_of, text_of
 from server.pages.house.context import OpenHouse, Totals
 from server.pages.house.fields import Problem
-from server.pages.house.showing import back_to, page_context, show
+from server.pages.house.showing import back_to, page_asked, page_context, show
 from server.pages.house.strategy_context import result_of, strategy_entry
-from server.pages.house.typed import NotRead, raw_value, seen_text, seen_value
+from server.pages.house.typed import (
+    NOT_SAID,
+    NotRead,
+    basis_of,
+    raw_value,
+    seen_text,
+    seen_value,
+    typed_text,
+)
 from server.rendering import page as rendered
 from server.storage.houses import Houses
+
+OVERTYPED = (NOT_SAID, "default", "guess")
 
 # after these the page has other fields than before
 _RELOADING = {"kind", "inside", "assembly", "u_value", "ach50", "cfm50", "air_changes"} | {
@@ -35,7 +45,7 @@ _RELOADING = {"kind", "inside", "assembly", "u_value", "ach50", "cfm50", "air_ch
 
 def edited(request: Request, key: str, form: FormData, houses: Houses, person: Person) -> Response:
     """Save a field of a form and answer. Raises: NoSuchHouse, Gone."""
-    place, page = text_of(form, "place"), text_of(form, "page")
+    place, page = text_of(form, "place"), page_asked(form)
     stored = houses.load(key, to_change=True)
     taken = input_at(stored.house.as_stored(), place)
     try:
@@ -55,10 +65,20 @@ def edited(request: Request, key: str, form: FormData, houses: Houses, person: P
 
 
 def _value(taken: Input, place: str, form: FormData) -> Any:
-    value = raw_value(taken, secret_of(form, "value"), text_of(form, "basis"))
+    value = raw_value(taken, secret_of(form, "value"), _basis(taken, place, form))
     if value is None and place.endswith("/name") and not _is_layer(place):
         raise NotRead(_("A name is needed."))
     return value
+
+
+def _basis(taken: Input, place: str, form: FormData) -> str:
+    """How a value is known: a number typed over a guess or a usual one counts as measured."""
+    basis = text_of(form, "basis")
+    if not taken.has_basis or place.startswith("strategies/") or basis not in OVERTYPED:
+        return basis
+    stood = seen_value(text_of(form, "seen"))
+    typed_over = typed_text(stood) != text_of(form, "value") and basis_of(stood) == basis
+    return "measured" if typed_over else basis
 
 
 def _seen(taken: Input, form: FormData) -> list[Any]:
@@ -68,7 +88,7 @@ def _seen(taken: Input, form: FormData) -> list[Any]:
         if isinstance(sent, str):
             basis, _separator, text = sent.partition("|")
             with suppress(NotRead):
-                seen.append(raw_value(taken, text, basis))
+                seen += [raw_value(taken, text, each) for each in (basis, "measured")]
     return seen
 
 

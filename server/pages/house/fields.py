@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from gettext import gettext as _
@@ -130,18 +131,18 @@ class Fields:
         except UnitError:
             return None
         shown = format_quantity(value, taken.kind, self.units)
-        return None if _alike(shown, text) else shown
+        return None if _system(text) == self.units else shown
 
 
-def _alike(one: str, other: str) -> bool:
-    """Whether two texts of a quantity name the same unit."""
-    return _unit(one) == _unit(other)
+_INCH_POUND = re.compile(
+    r"in|inch(es)?|ft2?3?|feet|foot|sf|cf|yd|F|degF|Btu.*|cfm|lb|U|R|therms?|mph|gal|['\"]"
+)
 
 
-def _unit(text: str) -> str:
-    """A unit spelled roughly: letters only, squares as such."""
-    spelled = text.replace("²", "2").replace("³", "3").replace("°", "deg").replace("^", "")
-    return "".join(each for each in spelled if each.isalpha() or each in "23").lstrip("23")
+def _system(text: str) -> System:
+    """The system a quantity was typed in."""
+    words = re.findall(r"[A-Za-z]+[23]?|['\"]", text.replace("²", "2").replace("³", "3"))
+    return "ip" if any(_INCH_POUND.fullmatch(word) for word in words) else "si"
 
 
 BASIS_CHOICES: tuple[tuple[str, str], ...] = (

@@ -8,9 +8,11 @@ from typing import Any
 
 from fastapi import Request
 from fastapi.responses import HTMLResponse, RedirectResponse
+from starlette.datastructures import FormData
 
 from server.accounts.person import Person
 from server.files.keyed import Gone
+from server.pages.form_texts import text_of
 from server.pages.house import context as c
 from server.pages.house import strategy_context as s
 from server.pages.house.adding import adding_context
@@ -49,6 +51,14 @@ def page_context(opened: OpenHouse, page: str) -> tuple[str, dict[str, Any]]:
             common = opened.common(page) | {"basis_choices": BASIS_CHOICES}
             return template, common | adding_context(opened, template) | shown
     raise Gone(page)
+
+
+def page_asked(form: FormData) -> str:
+    """The page that a form says it stands on. Raises: Gone where a house has no such page."""
+    page = text_of(form, "page")
+    if not any(pattern.match(page) for pattern, _template, _show in _PAGES):
+        raise Gone(page)
+    return page
 
 
 def show(

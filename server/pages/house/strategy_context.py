@@ -21,6 +21,7 @@ class StrategyLine:
     name: str
     recipe: str
     words: tuple[str, ...]
+    done: list[Done]
     totals: Totals | None
     heat_loss_change: float | None
     heating_change: float | None
@@ -32,6 +33,7 @@ class Done:
     """What a strategy does alike to some components: keys and names, words, R in m2 K/W."""
 
     components: list[tuple[str, str]]
+    conditions: list[str]
     words: tuple[str, ...]
     before: float
     after: float | None
@@ -49,6 +51,7 @@ def strategies_page(opened: OpenHouse) -> dict[str, Any]:
                 name=entry.name,
                 recipe=entry.recipe,
                 words=strategy_in_words(entry, opened.house),
+                done=done_to_components(opened, entry, result),
                 totals=totals,
                 heat_loss_change=_change(totals, opened),
                 heating_change=_heating_change(totals, opened),
@@ -92,7 +95,9 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     steps = ("strategies", key)
     buffers = [name for name, space in opened.house.spaces.items() if not space.inside]
     leakage = ("ach50", "cfm50", "air_changes")
-    given = [name for name in leakage if getattr(entry, name) is not None] or ["ach50"]
+    given = [name for name in leakage if getattr(entry, name) is not None] or [
+        name for name in leakage if getattr(opened.house.air, name) is not None
+    ]
     return {
         "entry": entry,
         "strategy_key": key,
@@ -109,7 +114,7 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "words": strategy_in_words(entry, opened.house),
         "done": done_to_components(opened, entry, result),
         "untouched": [
-            (component.key, component.name)
+            (component.key, component.name, component.condition or [])
             for component in opened.house.components
             if change_for(entry, component.name, component.kind) is None
         ],
@@ -140,9 +145,12 @@ def done_to_components(
         before = float(opened.result.components[index].resistance)
         after = None if result is None else float(result.components[index].resistance)
         alike = made.setdefault(
-            (words, round(before, 4), after and round(after, 4)), Done([], words, before, after)
+            (words, round(before, 4), after and round(after, 4)), Done([], [], words, before, after)
         )
         alike.components.append((component.key or "", component.name))
+        alike.conditions.extend(
+            each for each in component.condition or [] if each not in alike.conditions
+        )
     return list(made.values())
 
 

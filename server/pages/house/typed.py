@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import json
+import re
 from gettext import gettext as _
 from typing import Any
 
 from server.files.house_file import BASES
 from server.files.schema import Input
+from server.units import LONGEST_TEXT
 
 NOT_SAID = ""
+_NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?\Z")
+_WHOLE_NUMBER = re.compile(r"[+-]?[0-9]{1,9}\Z")
 
 
 class NotRead(ValueError):
@@ -22,7 +26,7 @@ def raw_value(taken: Input, text: str, basis: str = NOT_SAID) -> Any:
     if not text:
         return None
     value = _READERS[taken.sort](text) if taken.sort in _READERS else text
-    if taken.sort == "quantity" and taken.kind == "flow" and _is_number(text):
+    if taken.sort == "quantity" and taken.kind == "flow" and _NUMBER.match(text):
         value = f"{text} cfm"  # the trade says a blower door's flow without its unit
     if taken.has_basis and basis in BASES:
         return {"value": value, "basis": basis}
@@ -38,8 +42,8 @@ def typed_text(raw: Any) -> str:
     if isinstance(raw, bool):
         return "yes" if raw else "no"
     if isinstance(raw, list):
-        numbers = all(isinstance(each, int | float) for each in raw)
-        return (" " if numbers else ", ").join(map(typed_text, raw))
+        words = any(isinstance(each, str) for each in raw)
+        return (", " if words else " ").join(map(typed_text, raw))
     return str(raw)
 
 
@@ -57,31 +61,21 @@ def seen_value(text: str) -> Any:
     """The value of a text that a form carried along; None where it is none."""
     try:
         return json.loads(text)
-    except ValueError:
+    except (ValueError, RecursionError):
         return None
-
-
-def _is_number(text: str) -> bool:
-    try:
-        float(text)
-    except ValueError:
-        return False
-    return True
 
 
 def _number(text: str) -> int | float:
     digits = text.removesuffix("%").strip()
-    try:
-        number = float(digits)
-    except ValueError:
-        raise NotRead(_("Write a plain number without a unit, like 3 or 0.25.")) from None
+    if len(digits) > LONGEST_TEXT or not _NUMBER.match(digits):
+        raise NotRead(_("Write a plain number without a unit, like 3 or 0.25."))
     if text.endswith("%"):
-        return round(number / 100, 10)
-    return int(digits) if digits.lstrip("+-").isdecimal() else number
+        return round(float(digits) / 100, 10)
+    return int(digits) if digits.lstrip("+-").isdecimal() else float(digits)
 
 
 def _whole_number(text: str) -> int:
-    if not text.lstrip("+-").isdecimal() or len(text) > 10:
+    if not _WHOLE_NUMBER.match(text):
         raise NotRead(_("Write a whole number, like 3."))
     return int(text)
 

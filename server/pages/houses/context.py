@@ -12,7 +12,8 @@ from server.survey.checks import KIND_OF
 from server.survey.constructions import constructions
 from server.survey.form import ATTICS, FACES, FOUNDATIONS, FUELS, STOREYS
 
-CONSTRUCTIONS = ("wall", "window")  # those a contractor sees at the first look
+CONSTRUCTIONS = ("wall", "foundation_wall", "window")  # what is seen at the first look
+_NOT_OF_ROOMS = ("knee wall", "attic gable", "rim joist", "foundation wall")
 
 
 def list_context(
@@ -39,7 +40,12 @@ def new_context(
         "foundations": FOUNDATIONS,
         "attics": ATTICS,
         "offered": {
-            field: [each.name for each in constructions().values() if KIND_OF[field] in each.kinds]
+            field: [
+                each.name
+                for each in constructions().values()
+                if KIND_OF[field] in each.kinds
+                and (field != "wall" or not each.name.startswith(_NOT_OF_ROOMS))
+            ]
             for field in CONSTRUCTIONS
         },
     }

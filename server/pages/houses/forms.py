@@ -60,7 +60,7 @@ def read_new_house(form: FormData) -> NewHouse:
             answers[field] = values[field]
     _read_storeys(values, answers, faults)
     _read_bedrooms(values, answers, faults)
-    for field in ("wall", "window"):
+    for field in ("wall", "foundation_wall", "window"):
         if values.get(field):
             answers[field] = values[field]
     if faults:
@@ -71,7 +71,7 @@ def read_new_house(form: FormData) -> NewHouse:
 def _year(text: str, faults: dict[str, str]) -> int | None:
     if not text:
         return None
-    if not text.isdecimal() or not 1600 <= int(text[:9]) <= 2100:
+    if not (text.isdecimal() and len(text) == 4 and 1600 <= int(text) <= 2100):
         faults["year_built"] = _("Write a year between 1600 and 2100, or leave it empty.")
         return None
     return int(text)
@@ -99,7 +99,7 @@ def _read_storeys(values: dict[str, str], answers: dict[str, Any], faults: dict[
 
 def _read_bedrooms(values: dict[str, str], answers: dict[str, Any], faults: dict[str, str]) -> None:
     text = values.get("bedrooms", "")
-    if text.isdecimal() and int(text[:9]) <= 100:
+    if text.isdecimal() and len(text) < 4 and int(text) <= 100:
         answers["bedrooms"] = int(text)
     elif text:
         faults["bedrooms"] = _("Write a whole number from 0 to 100.")
