@@ -19,6 +19,7 @@ from server.pages.materials import routes as materials
 from server.pages.opening import routes as opening
 from server.pages.opening.forms import LARGEST_BODY
 from server.pages.people import routes as people
+from server.pages.prices import routes as prices
 from server.pages.signing_in import routes as signing_in
 from server.rendering import STATIC
 from server.storage.database import Database
@@ -49,7 +50,17 @@ def create_app(database: Database, clock: Clock = utc_now) -> FastAPI:
     app.add_middleware(CrossSiteDefence)
     app.middleware("http")(_without_too_large_bodies)
     app.middleware("http")(_with_security_headers)
-    for routes in (opening, comparison, materials, signing_in, account, people, houses, house):
+    for routes in (
+        opening,
+        comparison,
+        materials,
+        signing_in,
+        account,
+        people,
+        houses,
+        house,
+        prices,
+    ):
         app.include_router(routes.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     error_pages.register(app)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from decimal import Decimal
 
 from server.sheet import Figure
 from server.units import System, format_quantity, unit_label
@@ -22,7 +23,7 @@ def figure_text(figure: Figure, kind: str, system: System) -> str:
 
 def number_text(value: float | None, kind: str, system: System, digits: int | None = None) -> str:
     """A number of a kind without its unit; a dash where it is not known."""
-    if value is None:
+    if value is None or kind == "words":
         return NOT_KNOWN
     return format_quantity(value, kind, system, digits, unit=False)
 
@@ -35,6 +36,13 @@ def unit_text(kind: str, system: System) -> str:
 def time_text(time: datetime) -> str:
     """A time as a person reads it, in UTC."""
     return time.strftime("%Y-%m-%d %H:%M UTC")
+
+
+def dollars_text(cents: Decimal | int) -> str:
+    """Cents as dollars: two decimals, or as many as the rate has."""
+    dollars = Decimal(cents) / 100
+    shown = f"{dollars.normalize():f}"
+    return f"{dollars:.2f}" if len(shown.partition(".")[2]) < 3 else shown
 
 
 def signed_text(change: float) -> str:

@@ -12,7 +12,14 @@ from fastapi import Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from server.formatting import figure_text, number_text, signed_text, time_text, unit_text
+from server.formatting import (
+    dollars_text,
+    figure_text,
+    number_text,
+    signed_text,
+    time_text,
+    unit_text,
+)
 
 ROOT = Path(__file__).resolve().parent.parent
 TEMPLATES = ROOT / "templates"
@@ -31,7 +38,7 @@ def environment() -> Environment:
     )
     made.install_gettext_translations(gettext.NullTranslations(), newstyle=True)  # type: ignore[attr-defined]
     made.filters.update(figure=figure_text, number=number_text, unit=unit_text, time=time_text)
-    made.filters.update(signed=signed_text, pair=_pair)
+    made.filters.update(signed=signed_text, dollars=dollars_text, pair=_pair)
     made.globals.update(positions=_positions)
     return made
 

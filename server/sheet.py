@@ -5,6 +5,7 @@ A row holds numbers in the base unit of its kind of quantity (see `units`); noth
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from gettext import gettext as _
@@ -80,14 +81,16 @@ class Sheet:
     parts: tuple[Row, ...]
 
 
-def sheet(comparison: Comparison) -> Sheet:
-    """Lay a comparison out."""
+def sheet(comparison: Comparison, base: int = 0) -> Sheet:
+    """Lay a comparison out. base: the column that the differences are taken against."""
     results = comparison.all_results
     parts = _part_rows(results)
+    columns = (_("As found"), *(strategy.name for strategy in comparison.strategies))
+    against = columns[base][:1].lower() + columns[base][1:] if base == 0 else columns[base]
     return Sheet(
         house=comparison.house.name,
         climate=comparison.house.climate.name,
-        columns=(_("As found"), *(strategy.name for strategy in comparison.strategies)),
+        columns=columns,
         parts=parts,
         sections=(
             Section(
@@ -96,9 +99,9 @@ def sheet(comparison: Comparison) -> Sheet:
                 _year_rows(results),
             ),
             Section(
-                _("Against as found"),
-                _("What each strategy takes off a year; a minus means less."),
-                _difference_rows(results),
+                _("Against {column}").format(column=against),
+                _("What each takes off a year; a minus means less."),
+                _difference_rows(results, results[base]),
             ),
             Section(
                 _("Where the heat goes"),
@@ -140,15 +143,27 @@ def number(value: Real | None) -> float | None:
 
 
 def _part_rows(results: Sequence[Result]) -> tuple[Row, ...]:
+    """Parts in whole kWh, so that what is printed adds up to what is printed below."""
     shares = [heating_by_part(result) for result in results]
+    whole = [whole_parts([float(share[part]) for part in PARTS]) for share in shares]
     return tuple(
         Row(
             _(PART_NAMES[part]),
             "energy",
-            tuple(Figure(float(share[part]) * JOULES_PER_KWH) for share in shares),
+            tuple(Figure(parts[index] * JOULES_PER_KWH) for parts in whole),
         )
-        for part in PARTS
+        for index, part in enumerate(PARTS)
     )
+
+
+def whole_parts(parts: Sequence[float]) -> list[float]:
+    """Parts as whole numbers that sum to their rounded sum: the largest remainders go up."""
+    whole = [float(math.floor(part)) for part in parts]
+    missing = round(sum(parts)) - int(sum(whole))
+    by_remainder = sorted(range(len(parts)), key=lambda index: whole[index] - parts[index])
+    for index in by_remainder[:missing]:
+        whole[index] += 1.0
+    return whole
 
 
 def _year_rows(results: Sequence[Result]) -> tuple[Row, ...]:
@@ -194,8 +209,7 @@ def _fuel_of(result: Result, use: str, fuel: str) -> Real | None:
     return None
 
 
-def _difference_rows(results: Sequence[Result]) -> tuple[Row, ...]:
-    found = results[0]
+def _difference_rows(results: Sequence[Result], found: Result) -> tuple[Row, ...]:
 
     def less(read: Callable[[Result], Real | None]) -> Callable[[Result], Real | None]:
         def difference(result: Result) -> Real | None:

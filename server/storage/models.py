@@ -399,6 +399,84 @@ class RevisionRow(Row):
     content: Mapped[bytes] = mapped_column(LargeBinary)
 
 
+# What a firm sets once for all its houses
+
+
+class PriceBookRow(Row):
+    """One version of a firm's price book, in the form in which it is saved as a file."""
+
+    __tablename__ = "price_books"
+
+    firm_key: Mapped[str] = mapped_column(ForeignKey("firms.key"), primary_key=True)
+    version: Mapped[int] = mapped_column(primary_key=True)
+    at: Mapped[datetime] = mapped_column(UtcTime)
+    by: Mapped[str] = mapped_column(NAME)
+    content: Mapped[str]
+
+
+class RegionRow(Row):
+    """One version of a region's defaults; a change makes a new one and leaves houses alone."""
+
+    __tablename__ = "regions"
+
+    firm_key: Mapped[str] = mapped_column(ForeignKey("firms.key"), primary_key=True)
+    key: Mapped[str] = mapped_column(String(40), primary_key=True)
+    version: Mapped[int] = mapped_column(primary_key=True)
+    at: Mapped[datetime] = mapped_column(UtcTime)
+    by: Mapped[str] = mapped_column(NAME)
+    content: Mapped[str]
+
+
+# Offers
+
+
+class OfferRow(Row):
+    """A comparison with its prices as sent. content never changes; sha256 says so."""
+
+    __tablename__ = "offers"
+    __table_args__ = (
+        ForeignKeyConstraint(
+            ["firm_key", "house_key"], ["houses.firm_key", "houses.key"], ondelete="CASCADE"
+        ),
+        UniqueConstraint("firm_key", "house_key", "number"),
+        UniqueConstraint("firm_key", "key"),
+    )
+
+    key: Mapped[str] = mapped_column(KEY, primary_key=True)
+    firm_key: Mapped[str] = mapped_column(KEY)
+    house_key: Mapped[str] = mapped_column(KEY)
+    number: Mapped[int]
+    token_hash: Mapped[str] = mapped_column(String(64), unique=True)
+    created_at: Mapped[datetime] = mapped_column(UtcTime)
+    by: Mapped[str] = mapped_column(NAME)
+    note: Mapped[str]
+    expires_at: Mapped[datetime | None] = mapped_column(UtcTime)
+    revoked_at: Mapped[datetime | None] = mapped_column(UtcTime)
+    opened_at: Mapped[datetime | None] = mapped_column(UtcTime)
+    content: Mapped[bytes] = mapped_column(LargeBinary)
+    sha256: Mapped[str] = mapped_column(String(64))
+
+
+class OfferAnswerRow(Row):
+    """What an owner said to an offer."""
+
+    __tablename__ = "offer_answers"
+    __table_args__ = (
+        ForeignKeyConstraint(
+            ["firm_key", "offer_key"], ["offers.firm_key", "offers.key"], ondelete="CASCADE"
+        ),
+        Index(None, "firm_key", "offer_key"),
+    )
+
+    key: Mapped[str] = mapped_column(KEY, primary_key=True)
+    firm_key: Mapped[str] = mapped_column(KEY)
+    offer_key: Mapped[str] = mapped_column(KEY)
+    at: Mapped[datetime] = mapped_column(UtcTime)
+    name: Mapped[str] = mapped_column(NAME)
+    choice: Mapped[str] = mapped_column(NAME)
+    question: Mapped[str]
+
+
 HOUSE_PARTS: tuple[type[OfAHouse], ...] = (
     ClimateMonthRow,
     FuelFactorRow,

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from server.core.comparison import Comparison
@@ -10,7 +11,7 @@ from server.core.evaluate import METHOD_VERSION, Result
 from server.core.parts import PARTS, heating_by_part
 from server.drawings.heat_bars import heat_bars
 from server.files.building import Project
-from server.sheet import JOULES_PER_KWH, PART_NAMES, number, sheet
+from server.sheet import JOULES_PER_KWH, PART_NAMES, Section, number, sheet
 from server.units import System
 
 
@@ -63,10 +64,23 @@ class Working:
     months: tuple[MonthLine, ...]
 
 
-def comparison_context(project: Project, text: str | None, units: System) -> dict[str, Any]:
-    """The comparison of a project; text: what it was read from, None for a stored house."""
+def comparison_context(
+    project: Project,
+    text: str | None,
+    units: System,
+    *,
+    base: int = 0,
+    further: Callable[[Comparison], Sequence[Section]] = lambda _comparison: (),
+) -> dict[str, Any]:
+    """The comparison of a project.
+
+    text: what it was read from, None for a stored house. base: the column that differences are
+    taken against. further: sections before the computed ones.
+    """
     comparison = project.compare()
-    laid_out = sheet(comparison)
+    base = base if 0 <= base <= len(comparison.strategies) else 0
+    laid_out = sheet(comparison, base)
+    laid_out = replace(laid_out, sections=(*further(comparison), *laid_out.sections))
     shares = [
         {part: float(energy) for part, energy in heating_by_part(result).items()}
         for result in comparison.all_results
@@ -74,6 +88,7 @@ def comparison_context(project: Project, text: str | None, units: System) -> dic
     return {
         "text": text,
         "units": units,
+        "base": base,
         "sheet": laid_out,
         "headlines": _headlines(comparison, laid_out.columns),
         "bars": heat_bars(laid_out.columns, shares),

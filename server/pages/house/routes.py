@@ -5,16 +5,14 @@ from __future__ import annotations
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
-from server.files.building import build_survey
 from server.pages.access import SignedIn, TheHouses
-from server.pages.comparison.context import comparison_context
 from server.pages.form_texts import Posted
-from server.pages.house import strategy_routes, structure_routes
+from server.pages.house import comparison_routes, strategy_routes, structure_routes
 from server.pages.house.editing import edited
 from server.pages.house.showing import show
-from server.rendering import page
 
 router = APIRouter(prefix="/houses/{key:key}")
+router.include_router(comparison_routes.router)
 router.include_router(structure_routes.router)
 router.include_router(strategy_routes.router)
 
@@ -85,14 +83,6 @@ def change(
 ) -> HTMLResponse:
     """What one strategy does to one component."""
     return show(request, houses.load(key), person, f"strategies/{part}/changes/{component}")
-
-
-@router.get("/comparison")
-def comparison(request: Request, key: str, houses: TheHouses, person: SignedIn) -> HTMLResponse:
-    """As found and the strategies that fit, side by side."""
-    survey = build_survey(houses.load(key).house)
-    context = comparison_context(survey.project, None, person.units)
-    return page(request, "comparison/page.html", context | {"back": f"/houses/{key}/strategies"})
 
 
 @router.get("/history")

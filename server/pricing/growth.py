@@ -1,0 +1,50 @@
+"""How much thicker a wall gets under a change, outward and inward."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from server.files import house_file as hf
+from server.pricing.layer_work import LayerWork, layer_work
+
+
+@dataclass(frozen=True, slots=True)
+class WallGrowth:
+    """Growth of each face in m, below zero where more comes off than goes on."""
+
+    outward: float
+    inward: float
+
+
+def wall_growth(
+    file: hf.HouseFile, component: hf.ComponentEntry, change: hf.ChangeEntry | None
+) -> WallGrowth:
+    """What a change adds to a component less what it takes off, on each side of what stays.
+
+    Layers of which only R or U is known have no thickness and count nothing. A frame that stood
+    there already is no growth.
+    """
+    work = None if change is None else layer_work(file, component, change)
+    if work is None:
+        return WallGrowth(0.0, 0.0)
+    return WallGrowth(
+        outward=_added(work, work.outside) - _thickness(work.removed_outside),
+        inward=_added(work, work.inside) - _thickness(work.removed_inside),
+    )
+
+
+def _added(work: LayerWork, layers: Iterable[hf.LayerEntry]) -> float:
+    if work.stands_on_framing:
+        layers = [layer for layer in layers if not isinstance(layer, hf.FramedEntry)]
+    return _thickness(layers)
+
+
+def _thickness(layers: Iterable[hf.LayerEntry]) -> float:
+    total = 0.0
+    for layer in layers:
+        if isinstance(layer, hf.FramedEntry):
+            total += layer.framed.depth.value
+        elif not isinstance(layer, hf.ResistanceEntry):
+            total += layer.thickness.value
+    return total
