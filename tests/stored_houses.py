@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -21,11 +22,13 @@ from tests.conftest import SMALL_HOUSE
 BY = "Cory Invented"
 
 
+@functools.cache
 def small_file() -> HouseFile:
     """The small example house."""
     return read_house_file(SMALL_HOUSE.read_bytes())[0]
 
 
+@functools.cache
 def demo_file() -> HouseFile:
     """The demo house."""
     return read_house_file(DEMO_HOUSE.read_bytes())[0]
@@ -38,6 +41,7 @@ def changed_file(house: HouseFile, change: Callable[[dict[str, Any]], Any]) -> H
     return HouseFile.from_stored(document)
 
 
+@functools.cache
 def many_parts(count: int) -> HouseFile:
     """The small example house without strategies, grown to a count of components."""
 

@@ -69,6 +69,9 @@ HEAT_CAPACITY = {  # J/(m2 K) of floor area, ISO 13790:2008 Table 12 (memory)
 MOST_PER_KWH = 1000  # USD or kg
 DEFAULT_DAILY_RANGE = 11.0  # K, a guess where the file does not say
 
+# looked up once: gettext searches the disk at every call, and a house has hundreds of names
+REGION, MATERIAL, ASSEMBLY = _("region"), _("material"), _("assembly")
+
 T = TypeVar("T")
 
 
@@ -198,7 +201,7 @@ class _Builder:
         station = entry.station if isinstance(entry, hf.StationClimate) else None
         with self._at("climate"):
             if isinstance(entry, hf.RegionClimate):
-                region = self._found(seeds.regions(), entry.region, "climate.region", _("region"))
+                region = self._found(seeds.regions(), entry.region, "climate.region", REGION)
                 station = region.station
             climate = seeds.station_climate(station or "")
             if climate is None:
@@ -240,7 +243,7 @@ class _Builder:
             with self._within("framed"):
                 return self._framed(entry, f"{place}.framed", materials)
         if isinstance(entry, hf.SolidEntry):
-            material = self._found(materials, entry.material, f"{place}.material", _("material"))
+            material = self._found(materials, entry.material, f"{place}.material", MATERIAL)
             return SolidLayer(material, entry.thickness.value, entry.name, label)
         if isinstance(entry, hf.AirLayerEntry):
             return AirLayer(
@@ -263,10 +266,10 @@ class _Builder:
         self, entry: hf.FramedEntry, place: str, materials: Mapping[str, Material]
     ) -> FramedLayer:
         framed = entry.framed
-        framing = self._found(materials, framed.framing, f"{place}.framing", _("material"))
+        framing = self._found(materials, framed.framing, f"{place}.framing", MATERIAL)
         fill = None
         if framed.fill != "air":
-            fill = self._found(materials, framed.fill, f"{place}.fill", _("material"))
+            fill = self._found(materials, framed.fill, f"{place}.fill", MATERIAL)
         return FramedLayer(
             framing=framing,
             fraction=framed.fraction.value,
@@ -358,7 +361,7 @@ class _Builder:
         if entry.u_value is not None:
             return FixedTransmittance(entry.u_value.value)
         name = entry.assembly or ""
-        built = self._found(assemblies, name, f"{place}.assembly", _("assembly"))
+        built = self._found(assemblies, name, f"{place}.assembly", ASSEMBLY)
         if built is None:
             raise _Unknown  # refused where it stands
         return built
@@ -488,13 +491,13 @@ class _Builder:
         assemblies: Mapping[str, Assembly | FixedTransmittance | None],
     ) -> Change:
         if isinstance(entry, str):
-            built = self._found(assemblies, entry, place, _("assembly"))
+            built = self._found(assemblies, entry, place, ASSEMBLY)
             if built is None:
                 raise _Unknown  # refused where it stands
             return built
         fill = None
         if entry.fill is not None:
-            fill = self._found(materials, entry.fill, f"{place}.fill", _("material"))
+            fill = self._found(materials, entry.fill, f"{place}.fill", MATERIAL)
         return LayerChange(
             remove=tuple(entry.remove or ()),
             fill=fill,

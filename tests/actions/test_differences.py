@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 
 from server.actions.renaming import rename
 from server.actions.structure import copy_component, move_layer
-from server.files.differences import differences
+from server.files.differences import ADDED, REMOVED, differences
 from server.files.house_file import HouseFile
 from server.storage.house_rows import with_keys
 from tests.actions.documents import demo_document, key_named, place
@@ -74,10 +74,10 @@ def test_a_part_added_and_one_removed(document):
     assert (added["place"], added["before"], added["after"]) == (
         "components, new wall",
         None,
-        "new wall",
+        ADDED,
     )
     found = after(document, lambda changed: changed["junctions"].pop())
-    assert [each["after"] for each in found] == [None]
+    assert [(each["before"], each["after"]) for each in found] == [(REMOVED, None)]
 
 
 def test_a_new_name_is_one_difference_with_those_that_follow(document):

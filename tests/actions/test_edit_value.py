@@ -22,7 +22,27 @@ def firm(tmp_path):
 
 @pytest.fixture
 def key(firm):
-    return firm.add(demo_file())
+    return firm.add(part_of_the_demo())
+
+
+def part_of_the_demo():
+    """A few components of the demo house and its first strategy."""
+    kept = {
+        *("east wall", "south wall", "side door", "upper floor", "upper ceiling"),
+        *("basement floor", "floor over the basement"),
+    }
+
+    def change(document):
+        document["components"] = [each for each in document["components"] if each["name"] in kept]
+        del document["strategies"][1:]
+        strategy = document["strategies"][0]
+        strategy["changes"] = {
+            target: each
+            for target, each in strategy["changes"].items()
+            if target in kept | {"ceiling"}
+        }
+
+    return changed_file(demo_file(), change)
 
 
 def document_of(firm, key):

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 import pytest
-from sqlalchemy import select
+from sqlalchemy import func, select
 
 from server.storage.models import Row
 from tests.conftest import SMALL_HOUSE
@@ -13,6 +13,7 @@ from tests.stored_houses import WholeSite, small_file
 
 NOBODY = "0" * 32
 SMALL = SMALL_HOUSE.read_text()
+WHOLE = {"firms", "people", "houses"}  # tables compared row by row
 EXEMPT = {"static"}  # mounts, by name
 PARTS = {"material": "gypsum board", "thickness": "1/2 in", "basis": "measured"}
 FOR_ALL = ("page", "page", "page", "page")
@@ -57,6 +58,14 @@ PAGES = [
         ("sign in", "done", "done", "done"),
         {"name": "12 Example Street", "region": "piedmont-nc"},
     ),
+    Address("GET /prices", SIGNED_IN),
+    Address("GET /prices/file", SIGNED_IN),
+    Address(
+        "POST /prices",
+        ("sign in", "wrong", "refused", "wrong"),
+        {"line": "off-cladding", "version": "1", "material": "much"},
+    ),
+    Address("POST /prices/from-file", ("sign in", "wrong", "refused", "wrong"), {"text": "no"}),
     Address("POST /houses/from-file", ("sign in", "done", "done", "done"), {"text": SMALL}),
 ]
 OF_HOUSES = [
@@ -67,8 +76,9 @@ OF_HOUSES = [
         Address(f"GET /houses/{{key:key}}{path}", OF_A_HOUSE)
         for path in (
             *("", "/systems", "/spaces", "/assemblies", "/junctions", "/strategies"),
-            *("/history", "/comparison", "/parts/{part:key}", "/assemblies/{assembly:key}"),
-            "/strategies/{strategy:key}",
+            *("/history", "/comparison", "/comparison/file", "/comparison/csv"),
+            *("/parts/{part:key}", "/assemblies/{assembly:key}"),
+            *("/strategies/{strategy:key}", "/strategies/{strategy:key}/cost"),
             "/strategies/{strategy:key}/changes/{part:key}",
         )
     ),
@@ -237,10 +247,12 @@ def outcome(response):
 
 
 def everything(site):
-    """All rows but those of sessions."""
+    """What every change shows in: people, houses with their versions, how many rows there are."""
     tables = [table for table in Row.metadata.sorted_tables if table.name != "sessions"]
+    counts = [select(func.count()).select_from(table).scalar_subquery() for table in tables]
     with site.database.session(writing=False) as session:
-        return {table.name: session.execute(select(table)).all() for table in tables}
+        whole = [session.execute(select(table)).all() for table in tables if table.name in WHOLE]
+        return whole, session.execute(select(*counts)).one()
 
 
 @pytest.mark.parametrize("address", ALL, ids=lambda address: address.route)

@@ -56,7 +56,7 @@ def test_any_house_comes_back_as_it_was_written(database, house):
 
 
 @given(houses(), houses())
-@FEW
+@settings(FEW, max_examples=10)
 def test_a_house_saved_over_another_is_the_later_one(database, before, after):
     empty(database)
     firm = Firm(database, MovedClock())

@@ -146,6 +146,7 @@ def test_twenty_forms_for_twenty_fields_are_all_saved(site):
             "page": f"parts/{part['key']}",
             "seen": seen_in(part["area"]),
             "value": f"{100 + number} ft^2",
+            "basis": "document",
         }
         for number, part in enumerate(parts)
     ]
@@ -154,22 +155,30 @@ def test_twenty_forms_for_twenty_fields_are_all_saved(site):
     stored = site.stored(key)
     assert stored.version == 21
     written = stored.house.as_written()["components"][:WRITERS]
-    assert [part["area"] for part in written] == [f"{100 + n} ft^2" for n in range(WRITERS)]
+    assert [part["area"]["value"] for part in written] == [
+        f"{100 + n} ft^2" for n in range(WRITERS)
+    ]
 
 
 def test_of_twenty_forms_for_one_field_one_is_saved(site):
     key = site.store(many_parts(WRITERS))
     seen = seen_in(site.stored(key).house.as_stored()["floor_area"])
     forms = [
-        {"place": "floor_area", "page": "systems", "seen": seen, "value": f"{1500 + n} ft^2"}
+        {
+            "place": "floor_area",
+            "page": "systems",
+            "seen": seen,
+            "value": f"{1500 + n} ft^2",
+            "basis": "document",
+        }
         for n in range(WRITERS)
     ]
     answers = posted_at_once(site, f"/houses/{key}/edit", forms)
     statuses = [answer.status_code for answer in answers]
     assert sorted(statuses) == [303] + [422] * (WRITERS - 1)
     won = forms[statuses.index(303)]["value"]
-    assert site.stored(key).house.as_written()["floor_area"] == won
+    assert site.stored(key).house.as_written()["floor_area"] == {"value": won, "basis": "document"}
     assert site.stored(key).version == 2
     lost = answers[statuses.index(422)].text
-    assert f"Somebody else wrote “{won}” here meanwhile" in lost
+    assert f"Somebody else wrote “{won} (document)” here meanwhile" in lost
     assert forms[statuses.index(422)]["value"] in lost
