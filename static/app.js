@@ -42,6 +42,31 @@ document.addEventListener("htmx:after:swap", () => {
   }
 });
 
+// Where the page is loaded anew, the field that somebody is typing in is carried over.
+const TYPING = "typing";
+addEventListener("pagehide", () => {
+  const field = document.activeElement;
+  if (!field?.id || !field.closest("form.edit")) return;
+  const text = field.value === field.defaultValue ? null : field.value;
+  sessionStorage.setItem(TYPING, JSON.stringify([location.pathname, field.id, text]));
+});
+addEventListener("DOMContentLoaded", () => {
+  const [path, id, text] = JSON.parse(sessionStorage.getItem(TYPING) ?? "[]");
+  sessionStorage.removeItem(TYPING);
+  const field = path === location.pathname && document.getElementById(id);
+  if (!field) return;
+  field.focus();
+  if (text === null || field.value === text) return;
+  field.value = text;
+  // what a script put into a field says no "change" when the field is left
+  field.addEventListener("focusout", () => {
+    const form = field.closest("form.edit");
+    if (!form.justChanged && field.value === text) {
+      field.dispatchEvent(new Event("change", { bubbles: true }));
+    }
+  }, { once: true });
+});
+
 // Without an answer "saved" of the edit before must not stand beside what was not saved.
 function notSaved(event) {
   const form = formOf(event);
