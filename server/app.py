@@ -20,6 +20,8 @@ from server.pages.opening import routes as opening
 from server.pages.opening.forms import LARGEST_BODY
 from server.pages.people import routes as people
 from server.pages.prices import routes as prices
+from server.pages.regions import house_routes as regions_of_houses
+from server.pages.regions import routes as regions
 from server.pages.signing_in import routes as signing_in
 from server.rendering import STATIC
 from server.storage.database import Database
@@ -60,6 +62,8 @@ def create_app(database: Database, clock: Clock = utc_now) -> FastAPI:
         houses,
         house,
         prices,
+        regions,
+        regions_of_houses,
     ):
         app.include_router(routes.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")

@@ -82,6 +82,8 @@ def upgrade() -> None:
         sa.Column("cooling_distribution_value", sa.Float(precision=53), nullable=True),
         sa.Column("cooling_distribution_basis", sa.String(length=8), nullable=True),
         sa.Column("cooling__ducts_in", sa.String(length=200), nullable=True),
+        sa.Column("defaults__region", sa.String(length=200), nullable=True),
+        sa.Column("defaults__version", sa.Integer(), nullable=True),
         sa.Column("climate__region", sa.String(length=200), nullable=True),
         sa.Column("climate__station", sa.String(length=200), nullable=True),
         sa.Column("climate__name", sa.String(length=200), nullable=True),

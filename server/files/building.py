@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from gettext import gettext as _
 from typing import Any, TypeVar, overload
 
@@ -207,6 +207,8 @@ class _Builder:
             if climate is None:
                 words = _("no station of the seed data has this number")
                 self._note("climate.station", words)
+            elif isinstance(entry, hf.StationClimate) and entry.iecc_zone:
+                climate = replace(climate, iecc_zone=entry.iecc_zone)
             return climate
         return None
 

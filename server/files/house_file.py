@@ -192,6 +192,14 @@ class RegionClimate(_Part):
 
 class StationClimate(_Part):
     station: Name
+    iecc_zone: Name | None = None
+
+
+class TakenDefaults(_Part):
+    """Whose defaults the house has: a region of the firm, and which version of it."""
+
+    region: Name
+    version: Annotated[int, Field(ge=1, le=1_000_000)]
 
 
 class OwnClimate(_Part):
@@ -498,6 +506,7 @@ class HouseFile(_Part):
     name: Name
     year_built: Annotated[int, Field(ge=1600, le=2100)] | None = None
     climate: ClimateEntry
+    defaults: TakenDefaults | None = None
     set_points: SetPoints
     floor_area: Area
     bedrooms: Number

@@ -147,6 +147,8 @@ class HouseRow(Row):
     cooling__distribution: Mapped[Entry | None] = quantity("cooling_distribution")
     cooling__ducts_in: Mapped[str | None] = mapped_column(NAME)
 
+    defaults__region: Mapped[str | None] = mapped_column(NAME)
+    defaults__version: Mapped[int | None]
     climate__region: Mapped[str | None] = mapped_column(NAME)
     climate__station: Mapped[str | None] = mapped_column(NAME)
     climate__name: Mapped[str | None] = mapped_column(NAME)

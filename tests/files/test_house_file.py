@@ -389,7 +389,7 @@ def test_junk_anywhere_gives_faults_or_a_house_never_a_traceback(place, junk):
     here[last] = junk
     for fault in faults_of(json.dumps(document)):
         assert fault.words
-        assert "{" not in fault.words
+        assert "{" not in fault.words or "{" in str(junk)  # a sentence may quote what was typed
 
 
 @given(st.lists(st.text(min_size=1, max_size=8) | st.integers(0, 99), min_size=1, max_size=5))

@@ -58,6 +58,17 @@ PAGES = [
         ("sign in", "done", "done", "done"),
         {"name": "12 Example Street", "region": "piedmont-nc"},
     ),
+    Address("GET /regions", SIGNED_IN),
+    Address("GET /regions/{name}", ("sign in", "page", "refused", "page")),
+    Address("POST /regions/{name}", ("sign in", "wrong", "refused", "wrong"), {"name": ""}),
+    Address("GET /regions/{name}/stations", ("sign in", "page", "refused", "page")),
+    Address(
+        "POST /regions/{name}/stations",
+        ("sign in", "wrong", "refused", "wrong"),
+        {"station": "nowhere"},
+    ),
+    Address("GET /regions/{name}/months", ("sign in", "page", "refused", "page")),
+    Address("POST /regions/{name}/months", ("sign in", "wrong", "refused", "wrong")),
     Address("GET /prices", SIGNED_IN),
     Address("GET /prices/file", SIGNED_IN),
     Address(
@@ -69,6 +80,12 @@ PAGES = [
     Address("POST /houses/from-file", ("sign in", "done", "done", "done"), {"text": SMALL}),
 ]
 OF_HOUSES = [
+    Address("GET /houses/{key:key}/region", OF_A_HOUSE),
+    Address(
+        "POST /houses/{key:key}/region",
+        CHANGES_A_HOUSE,
+        {"to": "piedmont-nc", "version": "1", "seen": "1"},
+    ),
     Address("GET /houses/{key:key}/file", OF_A_HOUSE),
     Address("POST /houses/{key:key}/copy", CHANGES_A_HOUSE),
     Address("POST /houses/{key:key}/shelf", CHANGES_A_HOUSE, {"shelf": "bin"}),
@@ -221,6 +238,7 @@ def keys(site, house):
         "junction": document["junctions"][0]["key"],
         "strategy": document["strategies"][0]["key"],
         "token": "no-such-token",
+        "name": "piedmont-nc",
     }
 
 

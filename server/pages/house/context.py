@@ -10,6 +10,7 @@ from server.accounts.person import Person
 from server.core.evaluate import ComponentResult, Result, evaluate
 from server.core.house import GROUND_KINDS, OPENINGS, Kind
 from server.core.parts import PARTS, part_of
+from server.files import seeds
 from server.files.building import Survey, build_survey
 from server.files.faults import Fault
 from server.files.house_file import AssemblyEntry, ComponentEntry, HouseFile
@@ -288,9 +289,9 @@ def systems_page(opened: OpenHouse) -> dict[str, Any]:
     )
     return {
         "about": [
-            *of(names=("name", "year_built", "floor_area", "bedrooms", "storeys", "thermal_mass")),
-            one("climate", "region"),
+            *of(names=("name", "year_built", "floor_area", "bedrooms", "storeys", "thermal_mass"))
         ],
+        "regions": [(each.key, each.name) for each in seeds.regions().values()],
         "set_points": of("set_points", names=("heating", "cooling")),
         "air": of("air", names=("ach50", "cfm50", "air_changes", "shelter_class")),
         "air_given": air,

@@ -5,11 +5,13 @@ from __future__ import annotations
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
+from server.actions.apply_region import newer_region
 from server.pages.access import SignedIn, TheHouses
 from server.pages.form_texts import Posted
 from server.pages.house import comparison_routes, strategy_routes, structure_routes
 from server.pages.house.editing import edited
 from server.pages.house.showing import show
+from server.pages.regions.routes import TheRegions
 
 router = APIRouter(prefix="/houses/{key:key}")
 router.include_router(comparison_routes.router)
@@ -24,9 +26,13 @@ def overview(request: Request, key: str, houses: TheHouses, person: SignedIn) ->
 
 
 @router.get("/systems")
-def systems(request: Request, key: str, houses: TheHouses, person: SignedIn) -> HTMLResponse:
+def systems(
+    request: Request, key: str, houses: TheHouses, person: SignedIn, regions: TheRegions
+) -> HTMLResponse:
     """What stands once: the house itself, air, set points, systems, prices."""
-    return show(request, houses.load(key), person, "systems")
+    stored = houses.load(key)
+    newer = newer_region(regions, stored.house.as_stored())
+    return show(request, stored, person, "systems", extra={"newer": newer})
 
 
 @router.get("/spaces")

@@ -9,6 +9,7 @@ from typing import Annotated, get_args
 from fastapi import APIRouter, Depends, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
+from server.actions.apply_region import begun_in
 from server.actions.structure import free_name
 from server.files.building import build_survey
 from server.files.faults import BadFile
@@ -18,6 +19,7 @@ from server.pages.access import SignedIn, TheHouses
 from server.pages.form_texts import Posted, text_of
 from server.pages.houses.context import list_context, new_context
 from server.pages.houses.forms import read_new_house, uploaded
+from server.pages.regions.routes import TheRegions
 from server.rendering import page
 from server.storage.house_rows import with_new_keys
 from server.storage.houses import Houses, Order, Shelf
@@ -52,13 +54,16 @@ def new(request: Request, _person: SignedIn) -> HTMLResponse:
 
 
 @router.post("")
-def begin(request: Request, form: Posted, houses: TheHouses, person: SignedIn) -> Response:
+def begin(
+    request: Request, form: Posted, houses: TheHouses, person: SignedIn, regions: TheRegions
+) -> Response:
     """Begin a house from its outline; every part of it can be edited after."""
     sent = read_new_house(form)
     faults = dict(sent.faults)
     if sent.outline is not None:
         try:
-            house = house_from_outline(sent.outline)
+            region = regions.load(sent.outline.region)
+            house = begun_in(house_from_outline(sent.outline), region)
             build_survey(house)
             return _to(houses.add(house, person.name))
         except OutlineError as refusal:

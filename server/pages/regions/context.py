@@ -1,0 +1,146 @@
+"""What the pages of regions show."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from gettext import gettext as _
+from typing import Any
+
+from server.files.differences import text_of
+from server.files.faults import Fault
+from server.files.house_file import OwnClimate
+from server.pages.house.fields import BASIS_CHOICES
+from server.pages.regions.forms import PAGE, fuel_rows
+from server.pages.regions.months_form import COLUMNS, MONTHS
+from server.regions.defaults import FILMS, RegionDefaults
+from server.regions.stations import MOST_FOUND, Station, distance_km, find_stations, stations
+from server.storage.regions import RegionVersion
+
+FRACTION_LABELS = {
+    "walls": _("Framing, walls"),
+    "roofs_and_ceilings": _("Framing, roofs and ceilings"),
+    "floors": _("Framing, floors"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a region's climate was taken. Degrees, m."""
+
+    name: str
+    latitude: float
+    longitude: float
+    elevation: float
+    zone: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class FoundStation:
+    """A station with how far it lies from the region's place (km) and how much above it (m)."""
+
+    station: Station
+    distance_km: float
+    above: float
+
+
+def place_of(defaults: RegionDefaults) -> Place | None:
+    """Where the climate was taken; None for a station that the seed data has no longer."""
+    climate = defaults.climate
+    if isinstance(climate, OwnClimate):
+        sizes = climate.latitude.value, climate.longitude.value, climate.elevation.value
+        return Place(climate.name, *sizes, defaults.iecc_zone or climate.iecc_zone)
+    found = stations().get(climate.station)
+    if found is None:
+        return None
+    sizes = found.latitude, found.longitude, found.elevation
+    return Place(f"{found.name}, {found.state}", *sizes, defaults.iecc_zone or found.zone)
+
+
+def region_lines(regions: Sequence[RegionVersion], may_change: bool) -> dict[str, Any]:
+    """The list, each region with what it holds as texts."""
+    lines = [
+        {"region": each, "place": place_of(each.defaults), "facts": _facts(each.defaults)}
+        for each in regions
+    ]
+    return {"lines": lines, "may_change": may_change}
+
+
+def _facts(defaults: RegionDefaults) -> list[tuple[str, str]]:
+    document = defaults.as_written()
+    facts = [
+        (_("Heating set point"), document["set_points"]["heating"]),
+        (_("Cooling set point"), document["set_points"]["cooling"]),
+        *(
+            (_("Price of {fuel}").format(fuel=fuel), raw)
+            for fuel, raw in document["prices"].items()
+        ),
+        *(
+            (_("Carbon of {fuel}").format(fuel=fuel), raw)
+            for fuel, raw in document["carbon"].items()
+        ),
+        *((label, document["framing_fractions"][name]) for name, label in FRACTION_LABELS.items()),
+        (_("Surface films"), defaults.films),
+    ]
+    return [(label, text_of(raw) or "") for label, raw in facts]
+
+
+def form_context(
+    region: RegionVersion, values: Mapping[str, str], faults: Mapping[str, str]
+) -> dict[str, Any]:
+    """The form of a region, as it stands or as typed."""
+    return {
+        "region": region,
+        "place": place_of(region.defaults),
+        "own_months": isinstance(region.defaults.climate, OwnClimate),
+        "values": values,
+        "faults": faults,
+        "of_page": PAGE,
+        "rows": fuel_rows(values),
+        "films": FILMS,
+        "fractions": FRACTION_LABELS,
+        "basis_choices": BASIS_CHOICES,
+    }
+
+
+def months_context(
+    region: RegionVersion, values: Mapping[str, str], faults: Mapping[str, str]
+) -> dict[str, Any]:
+    """The form of twelve months."""
+    return {
+        "region": region,
+        "values": values,
+        "faults": faults,
+        "of_page": PAGE,
+        "columns": COLUMNS,
+        "months": MONTHS,
+        "basis_choices": BASIS_CHOICES,
+    }
+
+
+def stations_context(region: RegionVersion, search: str, fault: str | None) -> dict[str, Any]:
+    """Stations found, the nearest to the region's place first."""
+    place = place_of(region.defaults)
+    found = [
+        FoundStation(
+            each,
+            distance_km(place.latitude, place.longitude, each) if place else 0.0,
+            each.elevation - place.elevation if place else 0.0,
+        )
+        for each in find_stations(search)
+    ]
+    return {
+        "region": region,
+        "place": place,
+        "search": search,
+        "found": sorted(found, key=lambda each: each.distance_km),
+        "most": MOST_FOUND,
+        "fault": fault,
+    }
+
+
+def refresh_context(**shown: Any) -> dict[str, Any]:
+    """What a house would change into: see the template for the names."""
+    empty: dict[str, Any] = {"differences": [], "notice": None}
+    faults: list[Fault] = []
+    return empty | {"faults": faults} | shown

@@ -1,0 +1,147 @@
+"""The regions of a firm: everybody reads them, its lead changes them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from gettext import gettext as _
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Depends, HTTPException, Request
+from fastapi.responses import HTMLResponse, RedirectResponse, Response
+from starlette.datastructures import FormData
+
+from server.accounts.person import Person
+from server.pages.access import DatabaseSession, Lead, SignedIn, TheClock
+from server.pages.form_texts import Posted, text_of, whole_number
+from server.pages.regions.context import (
+    form_context,
+    months_context,
+    region_lines,
+    stations_context,
+)
+from server.pages.regions.forms import PAGE, SentForm, checked_with_climate, read_region, values_of
+from server.pages.regions.months_form import month_values, read_months
+from server.rendering import page
+from server.storage.houses import StaleVersion
+from server.storage.regions import NoSuchRegion, Regions, RegionVersion
+
+router = APIRouter(prefix="/regions")
+LONGEST_SEARCH = 100
+Show = Callable[[RegionVersion, Mapping[str, str], Mapping[str, str]], dict[str, Any]]
+
+
+def the_regions(session: DatabaseSession, person: SignedIn, clock: TheClock) -> Regions:
+    """The regions of the firm of who asks."""
+    return Regions(session, person.firm_key, clock)
+
+
+TheRegions = Annotated[Regions, Depends(the_regions)]
+
+
+def region_named(regions: Regions, name: str) -> RegionVersion:
+    """A region as it stands; a page that is not there where the firm has none of this name."""
+    try:
+        return regions.load(name.replace("\0", ""))
+    except NoSuchRegion:
+        raise HTTPException(404) from None
+
+
+@router.get("")
+def listed(request: Request, person: SignedIn, regions: TheRegions) -> HTMLResponse:
+    """The regions and what they hold."""
+    return page(request, "regions/page.html", region_lines(regions.current(), person.is_lead))
+
+
+@router.get("/{name}")
+def edit(request: Request, name: str, _lead: Lead, regions: TheRegions) -> HTMLResponse:
+    """The form of a region."""
+    region = region_named(regions, name)
+    return page(request, "regions/edit.html", form_context(region, values_of(region.defaults), {}))
+
+
+@router.post("/{name}")
+def change(request: Request, name: str, form: Posted, lead: Lead, regions: TheRegions) -> Response:
+    """Save the form as a new version; houses stay as they are."""
+    region = region_named(regions, name)
+    sent = read_region(form, region.defaults)
+    return _saved_or_shown(
+        request, lead, regions, region, form=form, sent=sent, template="edit", show=form_context
+    )
+
+
+@router.get("/{name}/months")
+def months(request: Request, name: str, _lead: Lead, regions: TheRegions) -> HTMLResponse:
+    """The form of twelve months of one's own."""
+    region = region_named(regions, name)
+    values = month_values(region.defaults)
+    return page(request, "regions/months.html", months_context(region, values, {}))
+
+
+@router.post("/{name}/months")
+def change_months(
+    request: Request, name: str, form: Posted, lead: Lead, regions: TheRegions
+) -> Response:
+    """Put twelve months of one's own in place of the region's climate."""
+    region = region_named(regions, name)
+    sent = read_months(form, region.defaults)
+    return _saved_or_shown(
+        request, lead, regions, region, form=form, sent=sent, template="months", show=months_context
+    )
+
+
+@router.get("/{name}/stations")
+def search(
+    request: Request, name: str, _lead: Lead, regions: TheRegions, q: str = ""
+) -> HTMLResponse:
+    """Stations found by place or state."""
+    return _stations(request, region_named(regions, name), q)
+
+
+@router.post("/{name}/stations")
+def choose(request: Request, name: str, form: Posted, lead: Lead, regions: TheRegions) -> Response:
+    """Take a station's climate for the region."""
+    region = region_named(regions, name)
+    asked = text_of(form, "q")
+    climate = {"station": text_of(form, "station")}
+    defaults, faults = checked_with_climate(region.defaults, climate, {})
+    if defaults is None or faults:
+        return _stations(request, region, asked, fault=_("Choose a station from the list."))
+    try:
+        regions.save(region.key, defaults, whole_number(form, "version"), lead.name)
+    except StaleVersion:
+        return _stations(request, region, asked, fault=_meanwhile())
+    return RedirectResponse(f"/regions/{region.key}", status_code=303)
+
+
+def _stations(
+    request: Request, region: RegionVersion, asked: str, *, fault: str | None = None
+) -> HTMLResponse:
+    search = asked.replace("\0", "")[:LONGEST_SEARCH]
+    context = stations_context(region, search, fault)
+    return page(request, "regions/stations.html", context, status=422 if fault else 200)
+
+
+def _saved_or_shown(
+    request: Request,
+    lead: Person,
+    regions: Regions,
+    region: RegionVersion,
+    *,
+    form: FormData,
+    sent: SentForm,
+    template: str,
+    show: Show,
+) -> Response:
+    faults = dict(sent.faults)
+    if sent.defaults is not None:
+        try:
+            regions.save(region.key, sent.defaults, whole_number(form, "version"), lead.name)
+            return RedirectResponse(f"/regions#{region.key}", status_code=303)
+        except StaleVersion:
+            faults = {PAGE: _meanwhile()}
+    context = show(region, sent.values, faults)
+    return page(request, f"regions/{template}.html", context, status=422)
+
+
+def _meanwhile() -> str:
+    return _("The region was changed meanwhile. Look it through and save again.")

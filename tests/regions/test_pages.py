@@ -1,0 +1,277 @@
+"""The pages of regions: who sees what, what is saved, what comes back."""
+
+import html
+
+import pytest
+
+from server.pages.regions.forms import values_of
+from server.pages.regions.months_form import month_values
+from server.regions.defaults import seed_regions
+from server.storage.regions import Regions
+from tests.pages.test_open_a_house import well_formed
+from tests.stored_houses import small_file
+
+KEY = "piedmont-nc"
+HOSTILE = "<script>alert('x')</script> & \"q\""
+
+
+def load(site, key=KEY, firm=None):
+    with site.database.session(writing=False) as session:
+        return Regions(session, firm or site.firm, site.clock).load(key)
+
+
+def form(**changes):
+    given = {name.replace("__", "-"): text for name, text in changes.items()}
+    return values_of(seed_regions()[KEY]) | {"version": "1"} | given
+
+
+def months(**changes):
+    given = {name.replace("__", "-"): text for name, text in changes.items()}
+    return month_values(seed_regions()[KEY]) | {"version": "1"} | given
+
+
+LEAD_PAGES = [f"/regions/{KEY}{path}" for path in ("", "/stations", "/stations?q=ohio", "/months")]
+
+
+def test_everybody_reads_and_only_a_lead_sees_the_way_to_forms(site):
+    for person, sees in ((site.contractor, False), (site.lead, True), (site.stranger, True)):
+        text = well_formed(site.visitor(person).get("/regions"))
+        assert "Piedmont of North Carolina" in text
+        assert (f'href="/regions/{KEY}"' in text) == sees
+        assert "<form" not in text
+    assert site.visitor().get("/regions").status_code == 303
+
+
+@pytest.mark.parametrize("path", LEAD_PAGES)
+def test_pages_of_the_lead(site, path):
+    well_formed(site.visitor(site.lead).get(path))
+    assert site.visitor(site.contractor).get(path).status_code == 403
+    assert site.visitor().get(path).status_code == 303
+
+
+@pytest.mark.parametrize(
+    ("path", "sent"), [("", form()), ("/months", months()), ("/stations", {"station": "x"})]
+)
+def test_a_contractor_changes_nothing(site, path, sent):
+    answer = site.visitor(site.contractor).post(f"/regions/{KEY}{path}", sent)
+    assert answer.status_code == 403
+    assert load(site).version == 1
+
+
+@pytest.mark.parametrize("path", ["", "/stations", "/months"])
+def test_a_region_that_is_not_there_is_gone(site, path):
+    assert site.visitor(site.lead).get(f"/regions/nowhere{path}").status_code == 404
+    assert site.visitor(site.lead).post(f"/regions/nowhere{path}", form()).status_code == 404
+
+
+def test_a_change_is_a_new_version_and_leaves_houses_and_other_firms_alone(site):
+    house = site.store(small_file())
+    before = site.stored(house)
+    sent = form(**{"price-0": "1.77 USD/therm", "price-0-basis": "document", "walls": "0.22"})
+    answer = site.visitor(site.lead).post(f"/regions/{KEY}", sent)
+    assert answer.headers["location"] == f"/regions#{KEY}"
+    now = load(site)
+    assert (now.version, now.by) == (2, site.lead.name)
+    written = now.defaults.as_written()
+    assert written["prices"]["natural gas"] == {"value": "1.77 USD/therm", "basis": "document"}
+    assert written["framing_fractions"]["walls"] == {"value": 0.22, "basis": "default"}
+    assert load(site, firm=site.other_firm).version == 1
+    after = site.stored(house)
+    assert (after.version, after.house.as_stored()) == (before.version, before.house.as_stored())
+    assert "1.77 USD/therm (document)" in well_formed(site.visitor(site.contractor).get("/regions"))
+
+
+def test_saving_without_a_change_makes_no_version(site):
+    assert site.visitor(site.lead).post(f"/regions/{KEY}", form()).status_code == 303
+    assert load(site).version == 1
+
+
+def test_fuels_are_added_and_taken_away(site):
+    sent = form(**{"fuel-4": "wood", "price-4": "0.05 USD/kWh", "price-1": "", "carbon-1": ""})
+    assert site.visitor(site.lead).post(f"/regions/{KEY}", sent).status_code == 303
+    prices = load(site).defaults.prices
+    assert "propane" not in prices
+    assert prices["wood"].typed == "0.05 USD/kWh"
+
+
+def test_a_stale_form_is_kept_and_said(site):
+    lead = site.visitor(site.lead)
+    lead.post(f"/regions/{KEY}", form(note="first"))
+    answer = lead.post(f"/regions/{KEY}", form(note="second"))
+    assert answer.status_code == 422
+    text = well_formed(answer)
+    assert "changed meanwhile" in text
+    assert "second</textarea>" in text
+    assert load(site).defaults.note == "first"
+    assert lead.post(f"/regions/{KEY}", form(note="second", version="2")).status_code == 303
+
+
+@pytest.mark.parametrize(
+    ("field", "text"),
+    [
+        ("name", ""),
+        ("name", "n" * 201),
+        ("films", "thick"),
+        ("heating", "70"),
+        ("heating", "80 degF"),
+        ("heating", "nan degF"),
+        ("cooling", ""),
+        ("cooling", "9**9**9 degF"),
+        ("walls", "a quarter"),
+        ("walls", "1.5"),
+        ("floors", "inf"),
+        ("roofs_and_ceilings", "-0.1"),
+        ("roofs_and_ceilings", "1_0"),
+        ("price-0", "1.40 USD"),
+        ("price-0", "-1 USD/therm"),
+        ("price-0", "9999999 USD/kWh"),
+        ("carbon-3", "1,2 kg/kWh"),
+        ("fuel-1", "natural gas"),
+        ("price-5", "1 USD/kWh"),
+        ("heating", HOSTILE),
+    ],
+)
+def test_bad_input_comes_back_beside_its_field(site, field, text):
+    answer = site.visitor(site.lead).post(f"/regions/{KEY}", form(**{field: text}))
+    assert answer.status_code == 422
+    page = well_formed(answer)
+    at = {"price-5": "fuel-5", "heating": "heating"}.get(field, field)
+    if text == "80 degF":
+        at = "cooling"
+    assert f'id="{at}-note"' in page
+    assert f'href="#{at}"' in page
+    if field != "films":
+        assert (
+            f'value="{html.escape(text).replace("&#x27;", "&#39;").replace("&quot;", "&#34;")}"'
+            in page
+        )
+    assert HOSTILE not in page
+    assert load(site).version == 1
+
+
+@pytest.mark.parametrize("sent", [{}, {"name": "x\0y"}, {"fuel-0": "\0"}, {"version": "2"}])
+def test_broken_forms_are_answered(site, sent):
+    assert site.visitor(site.lead).post(f"/regions/{KEY}", sent).status_code == 422
+
+
+def test_stations_show_distance_and_elevation_and_one_is_taken(site):
+    lead = site.visitor(site.lead)
+    text = well_formed(lead.get(f"/regions/{KEY}/stations", params={"q": "Asheville"}))
+    assert "away" in text
+    assert "above it" in text
+    assert 'value="USW00003812"' in text
+    sent = {"station": "USW00003812", "version": "1", "q": "Asheville"}
+    assert lead.post(f"/regions/{KEY}/stations", sent).status_code == 303
+    assert load(site).defaults.climate.station == "USW00003812"
+    stale = lead.post(f"/regions/{KEY}/stations", sent | {"station": "USW00013723"})
+    assert stale.status_code == 422
+    assert "changed meanwhile" in well_formed(stale)
+
+
+@pytest.mark.parametrize("station", ["", "nowhere", HOSTILE])
+def test_no_station_is_refused(site, station):
+    sent = {"station": station, "version": "1"}
+    answer = site.visitor(site.lead).post(f"/regions/{KEY}/stations", sent)
+    assert answer.status_code == 422
+    assert HOSTILE not in well_formed(answer)
+
+
+@pytest.mark.parametrize("search", ["", "zzz", HOSTILE, "x" * 5000, "\x00"])
+def test_any_search_is_answered(site, search):
+    answer = site.visitor(site.lead).get(f"/regions/{KEY}/stations", params={"q": search})
+    assert answer.status_code == 200
+    assert HOSTILE not in well_formed(answer)
+
+
+def test_twelve_months_of_ones_own(site):
+    lead = site.visitor(site.lead)
+    sent = months(name="Ridge top", mean_temperature__0="30", wind_speed__2="9 mph")
+    sent |= {"unit-mean_temperature": "degF", **{f"humidity_ratio-{n}": "" for n in range(12)}}
+    assert lead.post(f"/regions/{KEY}/months", sent).status_code == 303
+    climate = load(site).defaults.climate
+    assert (climate.name, climate.humidity_ratio) == ("Ridge top", None)
+    assert climate.mean_temperature[0].typed == "30 degF"
+    assert climate.wind_speed[2].typed == "9 mph"
+    assert climate.wind_speed[2].basis == "document"
+    text = well_formed(lead.get(f"/regions/{KEY}/months"))
+    assert 'value="30 degF"' in text
+    assert "twelve months of your own" in well_formed(lead.get(f"/regions/{KEY}"))
+
+
+@pytest.mark.parametrize(
+    ("field", "text"),
+    [
+        ("name", ""),
+        ("latitude", "95"),
+        ("latitude", "north"),
+        ("elevation", "890"),
+        ("elevation", "99999 m"),
+        ("mean_temperature-3", ""),
+        ("mean_temperature-3", "999"),
+        ("mean_temperature-11", "5 m"),
+        ("horizontal_irradiation-0", "-4"),
+        ("wind_speed-5", "1e9"),
+        ("wind_speed-5", "nan"),
+        ("humidity_ratio-6", ""),
+        ("humidity_ratio-6", "900"),
+        ("temperature_deviation-0", "4 degC"),
+        ("cooling_daily_range", "20"),
+        ("name", HOSTILE * 10),
+    ],
+)
+def test_bad_months_come_back_beside_their_field(site, field, text):
+    answer = site.visitor(site.lead).post(f"/regions/{KEY}/months", months(**{field: text}))
+    assert answer.status_code == 422
+    page = well_formed(answer)
+    assert f'id="{field}-note"' in page
+    assert HOSTILE not in page
+    assert load(site).version == 1
+
+
+def test_a_house_shows_what_a_refresh_would_change_and_takes_it(site):
+    house = site.store(small_file())
+    visitor = site.visitor(site.contractor)
+    text = well_formed(visitor.get(f"/houses/{house}/region?to={KEY}"))
+    assert "prices, natural gas" in text
+    assert site.stored(house).version == 1
+    sent = {"to": KEY, "version": "1", "seen": "1"}
+    answer = visitor.post(f"/houses/{house}/region", sent)
+    assert (answer.status_code, answer.headers["location"]) == (303, f"/houses/{house}")
+    stored = site.stored(house)
+    assert stored.version == 2
+    assert stored.house.climate.station == seed_regions()[KEY].climate.station
+    assert "Nothing would change" in visitor.get(f"/houses/{house}/region?to={KEY}").text
+
+
+def test_a_refresh_is_of_what_was_shown(site):
+    house = site.store(small_file())
+    site.visitor(site.lead).post(f"/regions/{KEY}", form(heating="68 degF"))
+    visitor = site.visitor(site.contractor)
+    for sent in ({"version": "1", "seen": "1"}, {"version": "2", "seen": "0"}, {}):
+        answer = visitor.post(f"/houses/{house}/region", {"to": KEY, **sent})
+        assert answer.status_code == 422
+        assert "68 degF" in well_formed(answer)
+    assert site.stored(house).version == 1
+
+
+def test_houses_and_regions_of_others_are_gone(site):
+    house = site.store(small_file())
+    path = f"/houses/{house}/region"
+    assert site.visitor(site.stranger).get(path).status_code == 404
+    assert site.visitor(site.stranger).post(path, {"to": KEY}).status_code == 404
+    assert site.visitor(site.contractor).get(f"{path}?to=nowhere").status_code == 404
+    assert site.visitor(site.contractor).post(path, {"to": "nowhere"}).status_code == 404
+    assert site.visitor().get(path).status_code == 303
+    well_formed(site.visitor(site.contractor).get(path))
+
+
+def test_a_house_that_does_not_take_them_says_why(site):
+    document = small_file().as_written()
+    document["set_points"] = {"heating": {"value": "76 degF", "basis": "measured"}}
+    document["set_points"]["cooling"] = "80 degF"
+    house = site.store(type(small_file()).model_validate(document))
+    visitor = site.visitor(site.contractor)
+    assert "does not take" in well_formed(visitor.get(f"/houses/{house}/region?to={KEY}"))
+    sent = {"to": KEY, "version": "1", "seen": "1"}
+    assert visitor.post(f"/houses/{house}/region", sent).status_code == 422
+    assert site.stored(house).version == 1
