@@ -16,8 +16,10 @@ from server.pages.cross_site import CrossSiteDefence
 from server.pages.house import routes as house
 from server.pages.houses import routes as houses
 from server.pages.materials import routes as materials
+from server.pages.offers import routes as offers
 from server.pages.opening import routes as opening
 from server.pages.opening.forms import LARGEST_BODY
+from server.pages.owner import routes as owner
 from server.pages.people import routes as people
 from server.pages.prices import routes as prices
 from server.pages.regions import house_routes as regions_of_houses
@@ -64,6 +66,8 @@ def create_app(database: Database, clock: Clock = utc_now) -> FastAPI:
         prices,
         regions,
         regions_of_houses,
+        offers,
+        owner,
     ):
         app.include_router(routes.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
@@ -86,5 +90,6 @@ async def _without_too_large_bodies(
 
 async def _with_security_headers(request: Request, call_next: RequestResponseEndpoint) -> Response:
     response = await call_next(request)
-    response.headers.update(SECURITY_HEADERS)
+    for name, value in SECURITY_HEADERS.items():
+        response.headers.setdefault(name, value)  # a page may ask for stricter ones
     return response

@@ -17,7 +17,7 @@ from server.accounts.tokens import new_token, token_hash
 from server.clock import Clock
 from server.offers.offer import Content, canonical
 from server.storage.house_rows import new_key
-from server.storage.models import HouseRow, OfferAnswerRow, OfferRow
+from server.storage.models import OfferAnswerRow, OfferRow
 
 MOST_ANSWERS = 100  # of one offer: more is nobody's mind changing
 
@@ -169,14 +169,7 @@ class OwnerOffers:
 
     def by_token(self, token: str) -> OpenOffer:
         """The offer of a link. Raises: NoSuchOffer, OfferRevoked, OfferExpired, OfferDamaged."""
-        row = self._session.scalar(
-            select(OfferRow)
-            .join(
-                HouseRow,
-                (HouseRow.firm_key == OfferRow.firm_key) & (HouseRow.key == OfferRow.house_key),
-            )
-            .where(OfferRow.token_hash == token_hash(token))
-        )
+        row = self._session.scalar(select(OfferRow).where(OfferRow.token_hash == token_hash(token)))
         if row is None:
             raise NoSuchOffer
         if row.revoked_at is not None:

@@ -226,7 +226,7 @@ EDITS = {
     "ducts nowhere": ("systems", ("heating", "ducts_in"), "a cloud", ""),
     "price below nothing": ("systems", ("prices", "natural gas"), "-1 USD/therm", ""),
     "price in another sort": ("systems", ("prices", "natural gas"), "1 kg/kWh", ""),
-    "region unknown": ("systems", ("climate", "region"), "atlantis", ""),
+    "shelter of no class": ("systems", ("air", "shelter_class"), "9", "5 or less"),
     "mass of no class": ("systems", ("thermal_mass",), "massive", "allowed are"),
     "house without a name": ("systems", ("name",), "", ""),
     # spaces, junctions, strategies

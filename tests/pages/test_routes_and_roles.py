@@ -69,6 +69,8 @@ PAGES = [
     ),
     Address("GET /regions/{name}/months", ("sign in", "page", "refused", "page")),
     Address("POST /regions/{name}/months", ("sign in", "wrong", "refused", "wrong")),
+    Address("GET /offer/{token}", ("gone",) * 4),
+    Address("POST /offer/{token}", ("gone",) * 4),
     Address("GET /prices", SIGNED_IN),
     Address("GET /prices/file", SIGNED_IN),
     Address(
@@ -80,6 +82,11 @@ PAGES = [
     Address("POST /houses/from-file", ("sign in", "done", "done", "done"), {"text": SMALL}),
 ]
 OF_HOUSES = [
+    Address("GET /houses/{key:key}/offers", OF_A_HOUSE),
+    Address("POST /houses/{key:key}/offers", ("sign in", "gone", "page", "page"), {"seen": "0"}),
+    Address(
+        "POST /houses/{key:key}/offers/{offer:key}/revoke", ("sign in", "gone", "gone", "gone")
+    ),
     Address("GET /houses/{key:key}/region", OF_A_HOUSE),
     Address(
         "POST /houses/{key:key}/region",
@@ -214,7 +221,8 @@ def routes(site):
 
 def plain(route):
     """A route without the names of its keys."""
-    for name in ("part", "component", "person", "assembly", "space", "layer", "junction"):
+    names = ("part", "component", "person", "assembly", "space", "layer", "junction", "offer")
+    for name in names:
         route = route.replace(f"{{{name}:key}}", "{key:key}")
     return route.replace("{strategy:key}", "{key:key}")
 
@@ -239,6 +247,7 @@ def keys(site, house):
         "strategy": document["strategies"][0]["key"],
         "token": "no-such-token",
         "name": "piedmont-nc",
+        "offer": NOBODY,
     }
 
 

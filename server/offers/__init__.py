@@ -1,0 +1,1 @@
+"""What an owner is sent: a comparison with its prices, frozen."""
