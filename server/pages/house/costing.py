@@ -79,11 +79,12 @@ def _less(before: float | None, after: float | None) -> float | None:
 
 
 def _growth(survey: Survey, entry: StrategyEntry) -> float:
-    """The most that any wall grows outward."""
+    """The most that any outer wall grows outward."""
     grown = [0.0]
     for component in survey.file.components:
         found = change_for(entry, component.name, component.kind)
-        if component.kind == "wall" and found is not None:
+        is_outer = component.kind == "wall" and component.to == "outdoors"
+        if is_outer and found is not None:
             grown.append(wall_growth(survey.file, component, found[1]).outward)
     return max(grown)
 
