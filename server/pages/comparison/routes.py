@@ -1,16 +1,21 @@
-"""The comparison of a house file, and of the demo house. Nothing is stored."""
+"""The comparison of a house file or of the demo house, and a comparison file. None is stored."""
 
 from __future__ import annotations
+
+from typing import Any
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
 from server.files.building import Project, read_project
 from server.files.comparison_file import comparison_json
+from server.files.comparison_reading import comparison_file_of, is_comparison_file
 from server.files.faults import BadFile
+from server.files.reading import read_document
 from server.files.seeds import DEMO_HOUSE
 from server.pages.access import KnowsWhoAsks
 from server.pages.comparison.context import comparison_context
+from server.pages.comparison.file_context import comparison_file_context
 from server.pages.opening.context import opening_context
 from server.pages.opening.forms import OpenedFile, OpenedFileForm, chosen_units
 from server.rendering import page
@@ -28,8 +33,11 @@ def demo(request: Request, units: str = "ip") -> HTMLResponse:
 
 @router.post("/comparison")
 def comparison(request: Request, opened: OpenedFileForm) -> HTMLResponse:
-    """A house file, compared; one that cannot be read comes back with its faults."""
+    """A house file compared, or a comparison file shown; a bad one comes back with its faults."""
     try:
+        document = read_document(opened.content)
+        if is_comparison_file(document):
+            return _as_written(request, document, opened)
         project = read_project(opened.content)
         return _compared(request, project, opened.text, opened.units)
     except BadFile as refusal:
@@ -56,6 +64,16 @@ def _compared(request: Request, project: Project, text: str, units: System) -> H
         "comparison/page.html",
         comparison_context(project, text, units),
         fragment="comparison/_comparison.html",
+    )
+
+
+def _as_written(request: Request, document: Any, opened: OpenedFile) -> HTMLResponse:
+    file = comparison_file_of(document)
+    return page(
+        request,
+        "comparison/from_file.html",
+        comparison_file_context(file, opened.text, opened.units),
+        fragment="comparison/_from_file.html",
     )
 
 
