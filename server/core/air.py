@@ -125,12 +125,22 @@ def basic_model_flow(
     Raises: nothing.
     Source: ASHRAE Fundamentals, basic model (Sherman and Grimsrud), coefficients from memory.
     """
-    counted = min(max(math.ceil(storeys), 1), MOST_STOREYS)
-    stack = _STACK[counted]
-    wind = _WIND[counted][shelter_class - 1]
+    stack, wind = basic_model_coefficients(storeys, shelter_class)
     drive = np.sqrt(stack * np.abs(temperature_difference) + wind * wind_speed**2)
     result: Array = by_month(area) / 1000.0 * drive
     return result
+
+
+def basic_model_coefficients(storeys: float, shelter_class: int) -> tuple[float, float]:
+    """Stack and wind coefficient of the basic model.
+
+    Shapes: plain numbers; results (L/s)^2/(cm^4 K) and (L/s)^2/(cm^4 (m/s)^2).
+    Range: as `basic_model_flow`.
+    Raises: nothing.
+    Source: ASHRAE Fundamentals, basic model, coefficients from memory.
+    """
+    counted = min(max(math.ceil(storeys), 1), MOST_STOREYS)
+    return _STACK[counted], _WIND[counted][shelter_class - 1]
 
 
 def air_flows(

@@ -87,18 +87,25 @@ class Envelope:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Heating:
-    """Balance point deg C, degree-days K d to it, and load kWh, by month."""
+    """Balance point deg C, spread K, degree-days K d to that point, and load kWh, by month."""
 
     balance_point: Array
+    deviation: Array
     degree_days: Array
     load_kwh: Array
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Cooling:
-    """Sensible and latent cooling load, kWh by month, and the hours with cooling."""
+    """Sensible and latent cooling load, kWh by month, and the hours with cooling.
+
+    start deg C: where cooling begins with open windows. widest W/K: what conducts with them open.
+    """
 
     balance_point: Array
+    deviation: Array
+    start: Array
+    widest: Array
     load_kwh: Array
     latent_kwh: Array
     hours: Array
@@ -161,7 +168,7 @@ def heating(
     base = envelope.balance_point(sources.total, ground_temperature, conductance)
     deviation = effective_deviation(envelope, climate, sources)
     degree_days = heating_degree_days(climate.mean_temperature, deviation, base, MONTH_DAYS)
-    return Heating(base, degree_days, conductance * HOURS_A_DAY * degree_days / 1000.0)
+    return Heating(base, deviation, degree_days, conductance * HOURS_A_DAY * degree_days / 1000.0)
 
 
 def cooling(
@@ -199,7 +206,9 @@ def cooling(
     load = HOURS_A_DAY * conductance * (share * opened + (1.0 - share) * closed) / 1000.0
     days = share * days_open + (1.0 - share) * share_of_days_above(outdoor, deviation, base)
     hours = HOURS_A_DAY * MONTH_DAYS * days
-    return Cooling(base, load, latent.energy_kwh(climate, load, hours), hours)
+    return Cooling(
+        base, deviation, start, widest, load, latent.energy_kwh(climate, load, hours), hours
+    )
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -18,7 +18,7 @@ from server.core.network import INDOORS, Balance, Edge, balance
 from server.core.transmittance import Transmittance, transmittances
 
 METHOD_VERSION = "1"
-_OUTDOOR_AIR = "(outdoor air)"
+OUTDOOR_AIR = "(outdoor air)"  # as a way that heat leaves
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,6 +59,26 @@ class FuelUse:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Working:
+    """What stands between a house and its result, kept so that every figure can be explained.
+
+    edges: components, junctions, then the buffers' air. warm and cool: the balance at the heating
+    and at the cooling set point. ways and shares: of the heating load, by what indoors touches.
+    """
+
+    edges: tuple[Edge, ...]
+    graph: Balance
+    sources: energy.Sources
+    warm: energy.Envelope
+    cool: energy.Envelope
+    warm_air: AirFlows
+    cool_air: AirFlows
+    open_window_conductance: Real
+    ways: Mapping[str, energy.Way]
+    shares: Mapping[str, energy.Share]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Result:
     """What one house does in a year. Months last; conductances W/K; energies kWh."""
 
@@ -74,6 +94,7 @@ class Result:
     gains: Array
     ground_temperature: Array
     fuels: tuple[FuelUse, ...]
+    working: Working
 
     @property
     def heating_load_kwh(self) -> Real:
@@ -124,23 +145,29 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
     ]
     edges = _edges(house, conductances)
     buffers = [space.name for space in house.buffers]
-    graph = balance([*edges, *_buffer_air(house)], buffers, OUTDOORS, GROUND)
+    all_edges = [*edges, *_buffer_air(house)]
+    graph = balance(all_edges, buffers, OUTDOORS, GROUND)
     gains = sources(house, graph, each, sun)
     # until the ground has a yearly wave of its own, it stands at the year's mean
     ground_temperature = by_month(annual_mean(house.climate.mean_temperature)) + np.zeros(12)
     warm_air = _air(house, house.heating_set_point)
     envelope = _envelope(house, graph, warm_air, house.heating_set_point)
     warm = energy.heating(envelope, house.climate, gains, ground_temperature)
-    cool = _cooling(house, graph, gains, ground_temperature)
-    shares = energy.heating_shares(
-        warm.load_kwh, _ways(house, graph, edges, envelope, ground_temperature)
+    cool_air = _air(house, house.cooling_set_point)
+    cool_envelope = _envelope(house, graph, cool_air, house.cooling_set_point)
+    open_windows = _open_window_conductance(house)
+    latent = _latent(house, cool_air)
+    cool = energy.cooling(
+        cool_envelope, house.climate, gains, ground_temperature, open_windows, latent
     )
+    ways = _ways(house, graph, edges, envelope, ground_temperature)
+    shares = energy.heating_shares(warm.load_kwh, ways)
     return Result(
         house=house,
         to_outdoors=graph.to_outdoors,
         to_ground=graph.to_ground,
         air=annual_mean(envelope.air),
-        air_heating_share_kwh=shares[_OUTDOOR_AIR].energy_kwh,
+        air_heating_share_kwh=shares[OUTDOOR_AIR].energy_kwh,
         components=_component_results(house, each, edges[: len(each)], shares),
         junctions=_junction_results(house, edges[len(each) :], shares),
         heating=warm,
@@ -148,6 +175,18 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
         gains=gains.total,
         ground_temperature=ground_temperature,
         fuels=_fuels(house, warm, cool),
+        working=Working(
+            edges=tuple(all_edges),
+            graph=graph,
+            sources=gains,
+            warm=envelope,
+            cool=cool_envelope,
+            warm_air=warm_air,
+            cool_air=cool_air,
+            open_window_conductance=open_windows,
+            ways=ways,
+            shares=shares,
+        ),
     )
 
 
@@ -194,29 +233,17 @@ def _envelope(house: House, graph: Balance, air: AirFlows, set_point: Real) -> e
     )
 
 
-def _cooling(
-    house: House, graph: Balance, gains: energy.Sources, ground_temperature: Array
-) -> energy.Cooling:
-    climate = house.climate
-    air = _air(house, house.cooling_set_point)
-    open_windows = (
-        air_heat_capacity(climate.elevation)
-        * house.inside_volume
-        * energy.OPEN_WINDOW_AIR_CHANGES
-        / 3600.0
-    )
-    return energy.cooling(
-        _envelope(house, graph, air, house.cooling_set_point),
-        climate,
-        gains,
-        ground_temperature,
-        open_windows,
-        energy.LatentLoad(
-            outdoor_air=air.outdoor,
-            air_density=air_density(climate.elevation),
-            floor_area=house.floor_area,
-            bedrooms=house.bedrooms,
-        ),
+def _open_window_conductance(house: House) -> Real:
+    heat_capacity = air_heat_capacity(house.climate.elevation)
+    return heat_capacity * house.inside_volume * energy.OPEN_WINDOW_AIR_CHANGES / 3600.0
+
+
+def _latent(house: House, air: AirFlows) -> energy.LatentLoad:
+    return energy.LatentLoad(
+        outdoor_air=air.outdoor,
+        air_density=air_density(house.climate.elevation),
+        floor_area=house.floor_area,
+        bedrooms=house.bedrooms,
     )
 
 
@@ -237,26 +264,30 @@ def _ways(
         )
     touched: dict[str, Real] = {}
     for edge in edges:
-        other = _other_than_indoors(edge)
+        other = other_than_indoors(edge)
         if other is not None:
             touched[other] = touched.get(other, 0.0) + edge.conductance
     ways = {
         name: energy.Way(np.asarray(by_month(conductance)), difference[name])
         for name, conductance in touched.items()
     }
-    ways[_OUTDOOR_AIR] = energy.Way(envelope.air, to_outdoors)
+    ways[OUTDOOR_AIR] = energy.Way(envelope.air, to_outdoors)
     return ways
 
 
-def _other_than_indoors(edge: Edge) -> str | None:
-    """The far node of an edge that leaves indoors; None for any other edge."""
+def other_than_indoors(edge: Edge) -> str | None:
+    """The far node of an edge that leaves indoors; None for any other edge.
+
+    Shapes: one edge. Range: any. Raises: nothing.
+    Source: definition.
+    """
     if (edge.first == INDOORS) == (edge.second == INDOORS):
         return None
     return edge.second if edge.first == INDOORS else edge.first
 
 
 def _share_of(edge: Edge, shares: Mapping[str, energy.Share]) -> Real:
-    other = _other_than_indoors(edge)
+    other = other_than_indoors(edge)
     return 0.0 if other is None else edge.conductance * shares[other].per_conductance
 
 

@@ -68,8 +68,8 @@ def sources(
             continue
         buffer = graph.buffers.get(part.from_space)
         reaches = 1.0 if buffer is None else buffer.source_share
-        surface = _surface(part, transmittance, house.films.outside)
-        aperture = _aperture(part, surface)
+        surface = passed_on(part, transmittance.u_value, house.films.outside)
+        aperture = sun_aperture(part, surface)
         position = index[plane_of(part)]
         collected[position] = collected[position] + _shaded(aperture * reaches, part.shading)
         radiated = solar.SKY_RADIATION * solar.SKY_TEMPERATURE_DIFFERENCE
@@ -81,15 +81,28 @@ def sources(
     return _gather(house, geometry, apertures, people, sky)
 
 
-def _surface(part: Component, transmittance: Transmittance, outside_film: float) -> Real:
-    """U A R_se, m2: the share of what its outer surface takes up that a part passes on."""
+def passed_on(part: Component, u_value: Real, outside_film: float) -> Real:
+    """U A R_se: the share of what its outer surface takes up that a part passes on, as an area.
+
+    Shapes: any that broadcast; W/(m2 K) and m2 K/W; result m2.
+    Range: a part that faces outdoors; nothing behind a well-ventilated gap.
+    Raises: nothing.
+    Source: ISO 13790:2008 11.3.5 (memory).
+    """
     if isinstance(part.construction, Assembly) and part.construction.stands_off:
         return 0.0
-    return transmittance.u_value * part.area * outside_film
+    return u_value * part.area * outside_film
 
 
-def _aperture(part: Component, surface: Real) -> Real:
-    """Area that, fully lit, would pass on as much sun as the part does, m2."""
+def sun_aperture(part: Component, surface: Real) -> Real:
+    """Area that, fully lit and unshaded, would pass on as much sun as the part does.
+
+    0.9 SHGC A through an opening, else the absorptance of what `passed_on` gives.
+    Shapes: any that broadcast, m2; result m2.
+    Range: a part that faces outdoors.
+    Raises: nothing.
+    Source: ISO 13790:2008 11.3 (memory).
+    """
     if part.lets_sun_in:
         return 0.0 if part.shgc is None else SUN_THROUGH_GLASS * part.shgc * part.area
     return surface * part.solar_absorptance

@@ -1,0 +1,112 @@
+"""The parts of a house, row by row: what each conducts, and what it answers for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from server.core.arrays import Real
+from server.core.assembly import Assembly
+from server.core.evaluate import ComponentResult, Result, other_than_indoors
+from server.core.explain.base import Column, Formula
+from server.core.explain.year import DEFINITION
+from server.core.house import GROUND_KINDS
+from server.core.network import Edge
+
+ISO_6946 = "ISO 6946:2017 6.7, combined method"
+ISO_13370 = "ISO 13370:2007"
+SHARES = "definition: shares of one whole, by the gross loss of each way out"
+
+_MEAN = Formula("mean_of_limits", "R", "(R_up + R_lo)/2", "m²·K/W", ISO_6946)
+_INVERSE = Formula("inverse_of_u", "R", "1/U", "m²·K/W", DEFINITION)
+_U = Formula("inverse_of_r", "U", "1/R", "W/(m²·K)", DEFINITION)
+_CONDUCTANCE = Formula("area_conductance", "UA", "U*A*f", "W/K", DEFINITION)
+_HEAT = Formula("heat_of_a_part", "Q", "UA*e", "kWh", SHARES)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PartTable:
+    """Parts whose figures come about in the same way. code: names the way."""
+
+    code: str
+    names: tuple[str, ...]
+    columns: tuple[Column, ...]
+
+
+def part_tables(result: Result) -> tuple[PartTable, ...]:
+    """The components: those of layers, those of which only U is known, those in the ground.
+
+    f is 1, or 0 for a part with rooms inside the boundary on both sides; e is the heating need of
+    a year for each W/K that leads where the part leads (`months.share_columns`).
+    Shapes: one house without draws; SI, energies in kWh. Range: any result. Raises: nothing.
+    Source: each column's own.
+    """
+    sorts: dict[str, list[tuple[ComponentResult, Edge]]] = {"layers": [], "known_u": [], "soil": []}
+    edges = result.working.edges
+    for each, edge in zip(result.components, edges, strict=False):
+        layered = isinstance(each.component.construction, Assembly)
+        in_ground = each.component.kind in GROUND_KINDS
+        sort = "known_u" if not layered else "soil" if in_ground else "layers"
+        sorts[sort].append((each, edge))
+    return tuple(_table(result, sort, rows) for sort, rows in sorts.items() if rows)
+
+
+def _table(result: Result, sort: str, rows: Sequence[tuple[ComponentResult, Edge]]) -> PartTable:
+    def column(
+        symbol: str,
+        name: str,
+        unit: str,
+        read: Callable[[ComponentResult], Real | None],
+        formula: Formula | None = None,
+    ) -> Column:
+        values = tuple(read(each) for each, _edge in rows)
+        return Column(symbol, name, unit, values, formula)
+
+    area = column("A", "area", "m²", lambda each: each.component.area)
+    u_value = column("U", "u_value", "W/(m²·K)", lambda each: each.u_value)
+    resistance = column("R", "resistance", "m²·K/W", lambda each: each.resistance)
+    limits = (
+        column("R_up", "upper_limit", "m²·K/W", _upper),
+        column("R_lo", "lower_limit", "m²·K/W", _lower),
+    )
+    ordered: tuple[Column, ...]
+    if sort == "layers":
+        ordered = (area, *limits, _made(resistance, _MEAN), _made(u_value, _U))
+    else:
+        ordered = (area, u_value, _made(resistance, _INVERSE))
+    return PartTable(
+        sort,
+        tuple(each.component.name for each, _edge in rows),
+        (
+            *ordered,
+            Column("f", "faces_away", "", tuple(_leads_away(edge) for _each, edge in rows)),
+            column("UA", "conductance", "W/K", lambda each: each.conductance, _CONDUCTANCE),
+            Column("e", "heat_per_conductance", "kWh/(W/K)", tuple(_heat(result, rows))),
+            column("Q", "heating_share", "kWh", lambda each: each.heating_share_kwh, _HEAT),
+        ),
+    )
+
+
+def _upper(each: ComponentResult) -> Real | None:
+    return None if each.limits is None else each.limits.upper
+
+
+def _lower(each: ComponentResult) -> Real | None:
+    return None if each.limits is None else each.limits.lower
+
+
+def _made(column: Column, formula: Formula) -> Column:
+    return Column(column.symbol, column.name, column.unit, column.values, formula)
+
+
+def _leads_away(edge: Edge) -> float:
+    return 0.0 if edge.first == edge.second else 1.0
+
+
+def _heat(result: Result, rows: Sequence[tuple[ComponentResult, Edge]]) -> list[Real]:
+    ways = result.working.shares
+    heat: list[Real] = []
+    for _each, edge in rows:
+        other = other_than_indoors(edge)
+        heat.append(0.0 if other is None else ways[other].per_conductance)
+    return heat

@@ -1,0 +1,102 @@
+"""Every figure follows from the formula and the inputs that explain it."""
+
+import pytest
+
+from server.core.explain import graph, months, parts, shares, sun, year
+from server.core.explain.base import SUM
+from server.core.parts import PARTS
+from tests.calculator import worked_out
+
+
+@pytest.fixture(scope="module")
+def results(demo, small_house):
+    return [*demo.compare().all_results, *small_house.compare().all_results]
+
+
+def rebuilt(formula, inputs):
+    values = {each.symbol: float(each.value) for each in inputs}
+    assert len(values) == len(inputs), "one symbol for two inputs"
+    if formula.expression == SUM:
+        return sum(values.values())
+    return worked_out(formula.expression, formula.where, values)
+
+
+def explanations(result):
+    yield year.heating_need(result), result.heating_load_kwh
+    yield year.cooling_need(result), result.cooling_load_kwh
+    yield year.latent_need(result), result.latent_load_kwh
+    for use in result.fuels:
+        yield year.fuel(result, use.use, use.fuel), use.energy_kwh
+    yield year.annual_cost(result), result.annual_cost
+    yield year.carbon(result), result.carbon
+    yield graph.to_outdoors(result), result.to_outdoors
+    yield graph.to_ground(result), result.to_ground
+    yield year.mean_air(result), result.air
+    if result.air_changes_at_50_pa is not None:
+        yield year.air_changes_at_50_pa(result), result.air_changes_at_50_pa
+    for name, explained in shares.heat_of_ways(result).items():
+        yield explained, explained.value
+        assert name
+
+
+def test_every_yearly_figure_can_be_rebuilt(results):
+    for result in results:
+        for explained, figure in explanations(result):
+            assert explained.value == pytest.approx(figure, rel=1e-12)
+            assert rebuilt(explained.formula, explained.inputs) == pytest.approx(figure, rel=1e-9)
+
+
+def test_parts_of_the_house_sum_to_the_heating_need_and_say_their_share(results):
+    for result in results:
+        told = [year.heat_of_part(result, part) for part in PARTS]
+        assert sum(each.value for each in told) == pytest.approx(result.heating_load_kwh)
+        assert sum(each.share for each in told) == pytest.approx(1.0)
+        for each in told:
+            assert rebuilt(each.formula, each.inputs) == pytest.approx(each.value, abs=1e-9)
+
+
+def tables(result):
+    yield months.heating_columns(result)
+    yield months.cooling_columns(result)
+    yield shares.share_columns(result)
+    yield graph.buffers(result)
+    for table in (*parts.part_tables(result), *sun.aperture_tables(result)):
+        yield table.columns
+
+
+def test_every_column_can_be_rebuilt_from_the_others(results):
+    made = 0
+    for result in results:
+        for columns in tables(result):
+            symbols = [column.symbol for column in columns]
+            assert len(set(symbols)) == len(symbols)
+            for column in (each for each in columns if each.formula is not None):
+                for row, figure in enumerate(column.values):
+                    others = {
+                        each.symbol: float(each.values[row])
+                        for each in columns
+                        if each.values[row] is not None
+                    }
+                    del others[column.symbol]
+                    values = others | {each.symbol: float(each.value) for each in column.inputs}
+                    again = worked_out(column.formula.expression, column.formula.where, values)
+                    assert again == pytest.approx(figure, rel=1e-9, abs=1e-9), column.symbol
+                    made += 1
+    assert made > 1000
+
+
+def test_the_months_sun_is_what_the_apertures_collect(results):
+    for result in results:
+        planes = {each.symbol: each for each in sun.plane_columns(result)}
+        shading = {each.name: each.values for each in sun.shading_columns(result)}
+        collected = [0.0] * 12
+        for table in sun.aperture_tables(result):
+            columns = {each.symbol: each.values for each in table.columns}
+            for row, name in enumerate(table.names):
+                plane = planes[f"I_{columns['n'][row]:.0f}"]
+                assert name in plane.name
+                for month in range(12):
+                    share = columns["F_s"][row]
+                    lit = shading[name][month] if share is None else share
+                    collected[month] += columns["a"][row] * lit * plane.values[month]
+        assert collected == pytest.approx(list(result.working.sources.sun), rel=1e-9)
