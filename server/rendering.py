@@ -11,7 +11,11 @@ from typing import Any
 from fastapi import Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup, escape
 
+from server.explaining.blocks import blocks
+from server.explaining.setting import with_indices
+from server.explaining.working import title_of
 from server.formatting import (
     dollars_text,
     figure_text,
@@ -39,8 +43,17 @@ def environment() -> Environment:
     made.install_gettext_translations(gettext.NullTranslations(), newstyle=True)  # type: ignore[attr-defined]
     made.filters.update(figure=figure_text, number=number_text, unit=unit_text, time=time_text)
     made.filters.update(signed=signed_text, dollars=dollars_text, pair=_pair)
+    made.filters.update(blocks=blocks, indexed=_indexed, working_title=title_of)
     made.globals.update(positions=_positions)
     return made
+
+
+def _indexed(text: str) -> Markup:
+    """A formula with its indices set low."""
+    return Markup("").join(
+        Markup("<sub>{}</sub>").format(piece) if low else escape(piece)
+        for piece, low in with_indices(text)
+    )
 
 
 def _pair(value: str) -> tuple[str, str]:

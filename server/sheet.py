@@ -14,6 +14,9 @@ from server.core.arrays import Real
 from server.core.assembly import Assembly
 from server.core.comparison import Comparison
 from server.core.evaluate import Result
+from server.core.explain import graph, year
+from server.core.explain.base import Explanation
+from server.core.explain.parts import mean_resistance
 from server.core.house import INNER_KINDS, Kind
 from server.core.parts import (
     AIR,
@@ -53,12 +56,16 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One line across all results. strong: a total or a headline."""
+    """One line across all results. strong: a total or a headline.
+
+    explanations: how each figure comes about; empty where nothing is behind it.
+    """
 
     name: str
     kind: str
     figures: tuple[Figure, ...]
     strong: bool = False
+    explanations: tuple[Explanation | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +113,7 @@ def sheet(comparison: Comparison, base: int = 0) -> Sheet:
             Section(
                 _("Where the heat goes"),
                 _("The yearly heating need, shared out by what each part of the house loses."),
-                (*parts, _row(_("All parts"), "energy", results, _heating, strong=True)),
+                (*parts, _all_parts(results)),
             ),
             Section(
                 _("Real R of the main assemblies"),
@@ -133,13 +140,20 @@ def _row(
     read: Callable[[Result], Real | None],
     *,
     strong: bool = False,
+    explain: Callable[[Result], Explanation | None] | None = None,
 ) -> Row:
-    return Row(name, kind, tuple(Figure(number(read(result))) for result in results), strong)
+    figures = tuple(Figure(number(read(result))) for result in results)
+    behind = () if explain is None else tuple(explain(result) for result in results)
+    return Row(name, kind, figures, strong, behind)
 
 
 def number(value: Real | None) -> float | None:
     """A figure of one house as a plain float; None stays None."""
     return None if value is None else float(value)
+
+
+def _all_parts(results: Sequence[Result]) -> Row:
+    return _row(_("All parts"), "energy", results, _heating, strong=True, explain=year.heating_need)
 
 
 def _part_rows(results: Sequence[Result]) -> tuple[Row, ...]:
@@ -151,6 +165,7 @@ def _part_rows(results: Sequence[Result]) -> tuple[Row, ...]:
             _(PART_NAMES[part]),
             "energy",
             tuple(Figure(parts[index] * JOULES_PER_KWH) for parts in whole),
+            explanations=tuple(year.heat_of_part(result, part) for result in results),
         )
         for index, part in enumerate(PARTS)
     )
@@ -168,25 +183,40 @@ def whole_parts(parts: Sequence[float]) -> list[float]:
 
 def _year_rows(results: Sequence[Result]) -> tuple[Row, ...]:
     rows = [
-        _row(_("Heating need"), "energy", results, _heating),
+        _row(_("Heating need"), "energy", results, _heating, explain=year.heating_need),
         _row(
             _("Cooling need, sensible"),
             "energy",
             results,
             lambda result: result.cooling_load_kwh * JOULES_PER_KWH,
+            explain=year.cooling_need,
         ),
         _row(
             _("Cooling need, moisture"),
             "energy",
             results,
             lambda result: result.latent_load_kwh * JOULES_PER_KWH,
+            explain=year.latent_need,
         ),
     ]
     rows += _fuel_rows(results)
-    rows.append(
-        _row(_("Cost of fuel a year"), "money", results, lambda r: r.annual_cost, strong=True)
-    )
-    rows.append(_row(_("Carbon dioxide a year"), "carbon_mass", results, lambda r: r.carbon))
+    rows += [
+        _row(
+            _("Cost of fuel a year"),
+            "money",
+            results,
+            lambda result: result.annual_cost,
+            strong=True,
+            explain=year.annual_cost,
+        ),
+        _row(
+            _("Carbon dioxide a year"),
+            "carbon_mass",
+            results,
+            lambda result: result.carbon,
+            explain=year.carbon,
+        ),
+    ]
     return tuple(rows)
 
 
@@ -198,7 +228,8 @@ def _fuel_rows(results: Sequence[Result]) -> list[Row]:
         name = _("{fuel} for {use}").format(fuel=fuel.capitalize(), use=use)
         kind = "gas_energy" if fuel == "natural gas" else "energy"
         figures = tuple(Figure(number(_fuel_of(result, use, fuel))) for result in results)
-        rows.append(Row(name, kind, figures))
+        behind = tuple(year.fuel(result, use, fuel) for result in results)
+        rows.append(Row(name, kind, figures, explanations=behind))
     return rows
 
 
@@ -210,29 +241,35 @@ def _fuel_of(result: Result, use: str, fuel: str) -> Real | None:
 
 
 def _difference_rows(results: Sequence[Result], found: Result) -> tuple[Row, ...]:
+    def less(
+        name: str,
+        kind: str,
+        unit: str,
+        read: Callable[[Result], Real | None],
+        scale: float = 1.0,
+        *,
+        strong: bool = False,
+    ) -> Row:
+        behind = tuple(year.change(read(found), read(result), unit) for result in results)
+        figures = tuple(
+            Figure(None if each is None else float(each.value) * scale) for each in behind
+        )
+        return Row(name, kind, figures, strong, behind)
 
-    def less(read: Callable[[Result], Real | None]) -> Callable[[Result], Real | None]:
-        def difference(result: Result) -> Real | None:
-            before, after = read(found), read(result)
-            return None if before is None or after is None else after - before
+    def heating(result: Result) -> Real:
+        return result.heating_load_kwh
 
-        return difference
+    def cooling(result: Result) -> Real:
+        return result.cooling_load_kwh
 
-    def heating_share(result: Result) -> Real | None:
-        before = float(found.heating_load_kwh)
-        return None if not before else result.heating_load_kwh / before - 1.0
-
+    shares = tuple(year.share_of_change(heating(found), heating(result)) for result in results)
+    share_figures = tuple(Figure(number(None if each is None else each.value)) for each in shares)
     return (
-        _row(_("Heating need"), "energy", results, less(_heating)),
-        _row(_("Heating need, share"), "share", results, heating_share),
-        _row(
-            _("Cooling need, sensible"),
-            "energy",
-            results,
-            less(lambda result: result.cooling_load_kwh * JOULES_PER_KWH),
-        ),
-        _row(_("Cost of fuel"), "money", results, less(lambda r: r.annual_cost), strong=True),
-        _row(_("Carbon dioxide"), "carbon_mass", results, less(lambda r: r.carbon)),
+        less(_("Heating need"), "energy", "kWh", heating, JOULES_PER_KWH),
+        Row(_("Heating need, share"), "share", share_figures, explanations=shares),
+        less(_("Cooling need, sensible"), "energy", "kWh", cooling, JOULES_PER_KWH),
+        less(_("Cost of fuel"), "money", "USD", lambda r: r.annual_cost, strong=True),
+        less(_("Carbon dioxide"), "carbon_mass", "kg", lambda r: r.carbon),
     )
 
 
@@ -254,7 +291,12 @@ def _assembly_rows(comparison: Comparison) -> tuple[Row, ...]:
         assert isinstance(construction, Assembly)
         name = f"{construction.name} ({kind.value})"
         figures = tuple(_mean_resistance(result, members) for result in comparison.all_results)
-        rows.append((conductance, Row(name, "resistance", figures)))
+        behind = tuple(
+            None if figure.value is None else mean_resistance(result, members)
+            for result, figure in zip(comparison.all_results, figures, strict=True)
+        )
+        row = Row(name, "resistance", figures, explanations=behind)
+        rows.append((conductance, row))
     return tuple(row for _conductance, row in sorted(rows, key=lambda pair: -pair[0]))
 
 
@@ -263,21 +305,39 @@ def _mean_resistance(result: Result, members: Sequence[int]) -> Figure:
     parts = [result.components[index] for index in members]
     if not any(float(part.conductance) for part in parts):
         return Figure(None, note=_("indoors"))
-    area = sum(float(part.component.area) for part in parts)
-    resistance = area / sum(float(part.u_value) * float(part.component.area) for part in parts)
+    resistance = float(mean_resistance(result, members).value)
     labels = {number(part.label_resistance) for part in parts}
     return Figure(resistance, label=labels.pop() if len(labels) == 1 else None)
 
 
 def _envelope_rows(results: Sequence[Result]) -> tuple[Row, ...]:
     return (
-        _row(_("To outdoors, without air"), "conductance", results, lambda r: r.to_outdoors),
-        _row(_("To the ground"), "conductance", results, lambda r: r.to_ground),
-        _row(_("Outdoor air, yearly mean"), "conductance", results, lambda r: r.air),
+        _row(
+            _("To outdoors, without air"),
+            "conductance",
+            results,
+            lambda result: result.to_outdoors,
+            explain=graph.to_outdoors,
+        ),
+        _row(
+            _("To the ground"),
+            "conductance",
+            results,
+            lambda result: result.to_ground,
+            explain=graph.to_ground,
+        ),
+        _row(
+            _("Outdoor air, yearly mean"),
+            "conductance",
+            results,
+            lambda result: result.air,
+            explain=year.mean_air,
+        ),
         _row(
             _("Air changes at 50 Pa"),
             "air_change_rate",
             results,
-            lambda r: r.air_changes_at_50_pa,
+            lambda result: result.air_changes_at_50_pa,
+            explain=year.air_changes_at_50_pa,
         ),
     )

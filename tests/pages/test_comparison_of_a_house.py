@@ -37,11 +37,11 @@ def tables(text):
     for section in tree.iter("section"):
         title = section.find("h2")
         rows = {}
-        for row in section.iter("tr"):
+        for row in section.findall("table/tbody/tr"):
             name = row.find("th[@scope='row']")
             if name is not None:
                 rows[" ".join((name.text or "").split())] = [
-                    "".join(cell.itertext()) for cell in row.iter("td")
+                    "".join(cell.itertext()) for cell in row.findall("td")
                 ]
         found["".join(title.itertext())] = rows
     return found

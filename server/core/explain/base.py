@@ -2,7 +2,7 @@
 
 A formula is one expression in SI, in the units that stand beside its inputs, so that anyone can
 work it out again with a calculator. Signs: + - * / ** and parentheses; sqrt, abs, max, min; exp
-and ln; Phi and phi, the standard normal distribution and density; pi.
+and ln; Phi and phi, the standard normal distribution and density; pi; `a if b > c else d`.
 """
 
 from __future__ import annotations
@@ -32,11 +32,17 @@ class Formula:
 SUM = "sum of all inputs"
 
 
+class Label(str):
+    """A name that somebody gave to a thing, as opposed to a code for words of ours."""
+
+    __slots__ = ()
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Input:
     """One quantity that goes into a formula, in SI.
 
-    name: a code for its words, or a label that somebody gave. value: None where it is a column of
+    name: a code for its words, or a Label. value: None where it is a column of
     the table in which the figure stands. place: where the house file holds it, as steps.
     """
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from server.core.arrays import Real
 from server.core.evaluate import Result
-from server.core.explain.base import SUM, Column, Explanation, Formula, Input
+from server.core.explain.base import SUM, Column, Explanation, Formula, Input, Label
 from server.core.house import GROUND, OUTDOORS
 from server.core.network import INDOORS, Edge
 
@@ -36,7 +36,7 @@ def _folded(result: Result, side: str, value: Real, weight: str) -> Explanation:
         if {edge.first, edge.second} == {INDOORS, side}:
             symbol = f"K_{len(terms) + 1}"
             terms.append(symbol)
-            inputs.append(Input(symbol, name, edge.conductance, "W/K"))
+            inputs.append(Input(symbol, Label(name), edge.conductance, "W/K"))
     for buffer, weights in result.working.graph.buffers.items():
         tie = _tie(result, buffer, INDOORS)
         share = weights.outdoors if side == OUTDOORS else weights.ground
@@ -45,7 +45,7 @@ def _folded(result: Result, side: str, value: Real, weight: str) -> Explanation:
         number = len(terms) + 1
         terms.append(f"K_{number}*w_{number}")
         inputs += [
-            Input(f"K_{number}", buffer, tie, "W/K"),
+            Input(f"K_{number}", Label(buffer), tie, "W/K"),
             Input(f"w_{number}", weight, share, ""),
         ]
     expression = " + ".join(terms) if terms else SUM
@@ -74,7 +74,7 @@ def buffers(result: Result) -> tuple[Column, ...]:
     ]
     if len(names) > 1:
         columns += [
-            Column(f"K_{number}", name, "W/K", tuple(between[number - 1]))
+            Column(f"K_{number}", Label(name), "W/K", tuple(between[number - 1]))
             for number, name in enumerate(names, start=1)
         ]
     columns += [
@@ -98,7 +98,7 @@ def _weights(symbol: str, name: str, tie: str, values: list[Real], buffers: list
         KIRCHHOFF,
     )
     inputs = tuple(
-        Input(f"{symbol}_{number}", buffers[number - 1], value, "")
+        Input(f"{symbol}_{number}", Label(buffers[number - 1]), value, "")
         for number, value in enumerate(values, start=1)
         if many
     )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from server.core.arrays import Real
 from server.core.assembly import Assembly
 from server.core.evaluate import ComponentResult, Result, other_than_indoors
-from server.core.explain.base import Column, Formula
+from server.core.explain.base import Column, Explanation, Formula, Input, Label
 from server.core.explain.year import DEFINITION
 from server.core.house import GROUND_KINDS
 from server.core.network import Edge
@@ -49,6 +49,33 @@ def part_tables(result: Result) -> tuple[PartTable, ...]:
         sort = "known_u" if not layered else "soil" if in_ground else "layers"
         sorts[sort].append((each, edge))
     return tuple(_table(result, sort, rows) for sort, rows in sorts.items() if rows)
+
+
+def mean_resistance(result: Result, members: Sequence[int]) -> Explanation:
+    """Real R over some components, by their place in the house: area over the sum of U A.
+
+    Shapes: one house without draws, m2 K/W. Range: at least one component. Raises: nothing.
+    Source: definition; resistances themselves are never averaged.
+    """
+    inputs: list[Input] = []
+    areas, losses = [], []
+    area: Real = 0.0
+    loss: Real = 0.0
+    for number, index in enumerate(members, start=1):
+        each = result.components[index]
+        size = each.component.area
+        label = Label(each.component.name)
+        place = ("components", index, "area")
+        inputs += [
+            Input(f"A_{number}", label, size, "m²", place),
+            Input(f"U_{number}", label, each.u_value, "W/(m²·K)"),
+        ]
+        areas.append(f"A_{number}")
+        losses.append(f"U_{number}*A_{number}")
+        area, loss = area + size, loss + each.u_value * size
+    expression = f"({' + '.join(areas)})/({' + '.join(losses)})"
+    formula = Formula("mean_resistance", "R", expression, "m²·K/W", DEFINITION)
+    return Explanation(formula, area / loss, tuple(inputs))
 
 
 def _table(result: Result, sort: str, rows: Sequence[tuple[ComponentResult, Edge]]) -> PartTable:

@@ -6,7 +6,7 @@ import numpy as np
 
 from server.core.arrays import Array
 from server.core.evaluate import OUTDOOR_AIR, Result
-from server.core.explain.base import SUM, Column, Explanation, Formula, Input
+from server.core.explain.base import SUM, Column, Explanation, Formula, Input, Label
 from server.core.explain.parts import SHARES
 from server.core.house import GROUND, OUTDOORS
 
@@ -73,7 +73,7 @@ def heat_of_ways(result: Result) -> dict[str, Explanation]:
 
 
 def _named(way: str) -> str:
-    return _NAMES.get(way, way)
+    return _NAMES.get(way) or Label(way)
 
 
 def _each_watt(load: Array, difference: Array, gross: Array, whole: Array | float) -> Array:

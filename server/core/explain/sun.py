@@ -6,7 +6,7 @@ import numpy as np
 
 from server.core import gains, solar
 from server.core.evaluate import ComponentResult, Result
-from server.core.explain.base import Column, Formula
+from server.core.explain.base import Column, Formula, Label
 from server.core.explain.months import GAINS
 from server.core.explain.parts import PartTable
 from server.core.house import OUTDOORS
@@ -96,7 +96,7 @@ def plane_columns(result: Result) -> tuple[Column, ...]:
     return (
         Column("H", "daily_irradiation", "MJ/(m²·d)", _plain(daily), source=climate.name),
         *(
-            Column(f"I_{number}", ", ".join(parts), "W/m²", _plain(monthly), source=PLANES)
+            Column(f"I_{number}", Label(", ".join(parts)), "W/m²", _plain(monthly), source=PLANES)
             for number, (parts, monthly) in enumerate(zip(planes.values(), sun, strict=True), 1)
         ),
     )
@@ -110,7 +110,7 @@ def shading_columns(result: Result) -> tuple[Column, ...]:
     """
     parts = [part for part in result.house.components if np.ndim(part.shading)]
     return tuple(
-        Column(f"F_{number}", part.name, "", _plain(part.shading))
+        Column(f"F_{number}", Label(part.name), "", _plain(part.shading))
         for number, part in enumerate(parts, start=1)
     )
 

@@ -6,20 +6,18 @@ from collections.abc import Sequence
 
 from server.core.arrays import Array, Real
 from server.core.evaluate import FuelUse, Result
-from server.core.explain.base import SUM, Explanation, Formula, Input
+from server.core.explain.base import SUM, Explanation, Formula, Input, Label
 from server.core.parts import AIR, JUNCTIONS, part_of
 
 DEFINITION = "definition"
 VARIABLE_BASE = "ASHRAE Fundamentals, variable-base degree-day method"
 
 _NEED = Formula("year_of_months", "Q", SUM, "kWh", DEFINITION)
-_FUEL = Formula(
-    "fuel", "E", "Q/(eta*d)", "kWh", "definition of seasonal and distribution efficiency"
-)
+_FUEL = Formula("fuel", "E", "Q/(η*d)", "kWh", "definition of seasonal and distribution efficiency")
 _COOLING_FUEL = Formula(
     "cooling_fuel",
     "E",
-    "(Q_s + Q_l)/(eta*d)",
+    "(Q_s + Q_l)/(η*d)",
     "kWh",
     "definition of seasonal and distribution efficiency",
 )
@@ -89,7 +87,7 @@ def _fuel(result: Result, use: FuelUse) -> Explanation:
     inside = plant.ducts_in is not None and result.house.is_inside(plant.ducts_in)
     arrives = Input("d", "ducts_inside", 1.0, "") if inside else None
     shared = (
-        Input("eta", "seasonal_efficiency", plant.efficiency, "", (use.use, "efficiency")),
+        Input("η", "seasonal_efficiency", plant.efficiency, "", (use.use, "efficiency")),
         arrives or Input("d", "distribution", plant.distribution, "", (use.use, "distribution")),
     )
     if use.use == "heating":
@@ -136,7 +134,7 @@ def _of_fuels(
     for number, use in enumerate(result.fuels, start=1):
         terms.append(f"E_{number}*{symbol}_{number}")
         inputs += [
-            Input(f"E_{number}", f"{use.fuel}, {use.use}", use.energy_kwh, "kWh"),
+            Input(f"E_{number}", Label(f"{use.fuel}, {use.use}"), use.energy_kwh, "kWh"),
             Input(
                 f"{symbol}_{number}",
                 code + "_factor",
@@ -186,10 +184,10 @@ def heat_of_part(result: Result, part: str) -> Explanation:
     if part == AIR:
         members = [("outdoor_air", result.air_heating_share_kwh)]
     elif part == JUNCTIONS:
-        members = [(each.name, each.heating_share_kwh) for each in result.junctions]
+        members = [(Label(each.name), each.heating_share_kwh) for each in result.junctions]
     else:
         members = [
-            (each.component.name, each.heating_share_kwh)
+            (Label(each.component.name), each.heating_share_kwh)
             for each in result.components
             if part_of(each.component) == part
         ]

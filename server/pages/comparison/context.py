@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 from server.core.comparison import Comparison
-from server.core.evaluate import METHOD_VERSION, Result
+from server.core.evaluate import METHOD_VERSION
 from server.core.parts import PARTS, heating_by_part
 from server.drawings.heat_bars import heat_bars
+from server.explaining.working import working
+from server.files.basis import basis_at
 from server.files.building import Project
 from server.sheet import JOULES_PER_KWH, PART_NAMES, Section, number, sheet
 from server.units import System
@@ -23,45 +26,6 @@ class Headline:
     cost: float | None
     saving: float | None
     heating_change: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class PartLine:
-    """One part of the house in base units; limits None where only U is known."""
-
-    name: str
-    kind: str
-    ends: str
-    area: float
-    u_value: float
-    resistance: float
-    upper: float | None
-    lower: float | None
-    label: float | None
-    conductance: float
-    energy: float
-
-
-@dataclass(frozen=True, slots=True)
-class MonthLine:
-    """One month in base units: deg C, W, J."""
-
-    month: int
-    outdoors: float
-    balance_point: float
-    gains: float
-    heating: float
-    cooling: float
-    latent: float
-
-
-@dataclass(frozen=True, slots=True)
-class Working:
-    """What is behind one result's figures."""
-
-    name: str
-    parts: tuple[PartLine, ...]
-    months: tuple[MonthLine, ...]
 
 
 def comparison_context(
@@ -95,8 +59,9 @@ def comparison_context(
         "part_names": PART_NAMES,
         "parts": PARTS,
         "joules": JOULES_PER_KWH,
+        "basis": functools.partial(basis_at, project.file),
         "workings": [
-            Working(name, _part_lines(result), _month_lines(result))
+            (name, working(result))
             for name, result in zip(laid_out.columns, comparison.all_results, strict=True)
         ],
         "year_built": project.file.year_built,
@@ -121,41 +86,3 @@ def _headlines(comparison: Comparison, names: tuple[str, ...]) -> list[Headline]
             )
         )
     return lines
-
-
-def _part_lines(result: Result) -> tuple[PartLine, ...]:
-    lines = []
-    for each in result.components:
-        part, limits = each.component, each.limits
-        lines.append(
-            PartLine(
-                name=part.name,
-                kind=part.kind.value,
-                ends=f"{part.from_space} → {part.to_space}",
-                area=float(part.area),
-                u_value=float(each.u_value),
-                resistance=float(each.resistance),
-                upper=None if limits is None else float(limits.upper),
-                lower=None if limits is None else float(limits.lower),
-                label=number(each.label_resistance),
-                conductance=float(each.conductance),
-                energy=float(each.heating_share_kwh) * JOULES_PER_KWH,
-            )
-        )
-    return tuple(lines)
-
-
-def _month_lines(result: Result) -> tuple[MonthLine, ...]:
-    outdoors = result.house.climate.mean_temperature
-    return tuple(
-        MonthLine(
-            month=month + 1,
-            outdoors=float(outdoors[month]),
-            balance_point=float(result.heating.balance_point[month]),
-            gains=float(result.gains[month]),
-            heating=float(result.heating.load_kwh[month]) * JOULES_PER_KWH,
-            cooling=float(result.cooling.load_kwh[month]) * JOULES_PER_KWH,
-            latent=float(result.cooling.latent_kwh[month]) * JOULES_PER_KWH,
-        )
-        for month in range(12)
-    )

@@ -1,0 +1,169 @@
+"""Words for the codes of formulas and of quantities."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from gettext import gettext as _
+from typing import Final
+
+from server.core.explain.base import Label
+from server.units import N_
+
+FORMULA_WORDS: Final[Mapping[str, str]] = {
+    "year_of_months": N_("The twelve months added up"),
+    "fuel": N_("What the rooms need, over what the plant and its ducts or pipes let through"),
+    "cooling_fuel": N_("Heat and moisture to be removed, over efficiency and distribution"),
+    "annual_cost": N_("Every fuel times its price, added up"),
+    "annual_carbon": N_("Every fuel times its carbon factor, added up"),
+    "change": N_("This column less the one it is compared with"),
+    "share_change": N_("How much this column is above or below the one it is compared with"),
+    "sum_of_members": N_("What the members of this part answer for, added up"),
+    "mean_of_year": N_("Mean of the months, each with its days"),
+    "air_changes_at_50_pa": N_("Blower-door flow of an hour over the volume inside"),
+    "folded_conductance": N_(
+        "Conductances of what leads there directly, and of what leads to a space outside the "
+        "insulation times that space's share"
+    ),
+    "buffer_weight": N_("From the steady balance of the space: what flows in flows out"),
+    "mean_resistance": N_("Area over the sum of U·A; resistances themselves are never averaged"),
+    "basic_model": N_("Air driven by warmth and wind through the effective leakage area"),
+    "air_conductance": N_("Outdoor air, less what heat recovery brings back, times its heat"),
+    "conductance": N_("All that conducts from indoors to outdoors"),
+    "gains": N_("People and appliances and sun, less what is radiated to the sky"),
+    "balance_point": N_(
+        "The outdoor temperature at which gains and losses meet; the ground is set apart"
+    ),
+    "widest": N_("Conductance with windows open at two air changes an hour"),
+    "open_balance_point": N_("The balance point with windows open, never below the closed one"),
+    "degree_days": N_("Degree-days to that balance point, for normally distributed daily means"),
+    "month_heating": N_("Conductance times 24 hours times degree-days"),
+    "month_cooling": N_("Degree-days above the balance point, with windows open and closed"),
+    "hours_with_cooling": N_("Hours in which cooling runs"),
+    "effective_deviation": N_(
+        "Spread of the daily balance: of the days' temperature, of their sun, and within the day"
+    ),
+    "open_window_share": N_("Windows are opened while the month is dry enough"),
+    "fixed_ratio": N_("A fixed share of moisture, where the humidity is not known"),
+    "latent_load": N_("Moisture of outdoor air and of people while cooling runs"),
+    "mean_of_limits": N_("Mean of the upper limit (parallel paths) and the lower (equal planes)"),
+    "inverse_of_u": N_("One over U"),
+    "inverse_of_r": N_("One over R"),
+    "area_conductance": N_("U times area; nothing where both sides are inside"),
+    "heat_of_a_part": N_("Conductance times the heating need for each unit of it"),
+    "gross_loss": N_("What every way out loses in the month"),
+    "all_conductance": N_("Conductance of all ways out"),
+    "heat_per_conductance": N_("The month's need for each unit of conductance of this way"),
+    "aperture": N_("Area that, fully lit and unshaded, passes on as much sun as the part does"),
+    "sky": N_("What the outer surface radiates to the sky, as it is felt indoors"),
+}
+
+_MONTHS: Final = (
+    N_("January"),
+    N_("February"),
+    N_("March"),
+    N_("April"),
+    N_("May"),
+    N_("June"),
+    N_("July"),
+    N_("August"),
+    N_("September"),
+    N_("October"),
+    N_("November"),
+    N_("December"),
+)
+
+QUANTITY_WORDS: Final[Mapping[str, str]] = {
+    **{f"month_{number}": name for number, name in enumerate(_MONTHS, start=1)},
+    "after": N_("this column"),
+    "air_conductance": N_("conductance of outdoor air"),
+    "air_density": N_("density of air at the site"),
+    "air_heat_capacity": N_("heat capacity of air at the site"),
+    "all_conductance": N_("conductance of all ways out"),
+    "annual_carbon_factor": N_("its carbon factor"),
+    "annual_cost_factor": N_("its price"),
+    "aperture": N_("aperture"),
+    "area": N_("area"),
+    "balance_point": N_("balance point"),
+    "bare_surface": N_("1 if the surface itself meets sun and sky, 0 behind a ventilated gap"),
+    "bedrooms": N_("bedrooms"),
+    "before": N_("the column compared with"),
+    "conductance": N_("conductance"),
+    "cooling_balance_point": N_("balance point of cooling"),
+    "cooling_need": N_("cooling need, sensible"),
+    "cooling_set_point": N_("cooling set point"),
+    "daily_deviation": N_("spread of the days' mean temperature"),
+    "daily_irradiation": N_("sun of a mean day on the level"),
+    "days": N_("days"),
+    "distribution": N_("share that ducts or pipes deliver"),
+    "diurnal_deviation": N_("spread of the hours within a day"),
+    "ducts_inside": N_("ducts run inside and lose nothing"),
+    "effective_deviation": N_("spread of the daily balance"),
+    "faces_away": N_("1, or 0 where both sides are inside"),
+    "fan_flow": N_("flow of the fans"),
+    "floor_area": N_("floor area"),
+    "flow_at_50_pa": N_("blower-door flow at 50 Pa"),
+    "gains": N_("gains"),
+    "gross_loss": N_("loss of all ways out"),
+    "ground": N_("ground"),
+    "ground_temperature": N_("temperature of the ground"),
+    "ground_weight": N_("share of the ground in its temperature"),
+    "heat_capacity": N_("heat capacity of the house"),
+    "heat_per_conductance": N_("heating need for each W/K"),
+    "heat_recovery": N_("share of heat recovered"),
+    "heating_degree_days": N_("degree-days to the balance point"),
+    "heating_need": N_("heating need"),
+    "heating_set_point": N_("heating set point"),
+    "heating_share": N_("its share of the heating need"),
+    "hours_with_cooling": N_("hours with cooling"),
+    "humidity_ratio": N_("humidity of outdoor air"),
+    "infiltration": N_("air through leaks"),
+    "inside_volume": N_("volume inside the insulation"),
+    "latent_need": N_("cooling need, moisture"),
+    "lower_limit": N_("lower limit of R"),
+    "open_window_balance_point": N_("balance point with open windows"),
+    "open_window_conductance": N_("air of open windows"),
+    "open_window_share": N_("share of mild days with open windows"),
+    "outdoor_air": N_("outdoor air"),
+    "outdoor_flow": N_("outdoor air in all"),
+    "outdoor_temperature": N_("outdoor temperature"),
+    "outdoors": N_("outdoors"),
+    "outdoors_weight": N_("share of outdoors in its temperature"),
+    "outside_film": N_("outside film"),
+    "people_and_appliances": N_("people and appliances"),
+    "plane": N_("number of its plane"),
+    "resistance": N_("real R"),
+    "seasonal_efficiency": N_("seasonal efficiency"),
+    "sensible_heat_ratio": N_("sensible heat ratio"),
+    "set_point": N_("set point"),
+    "shading": N_("share of the sun that arrives"),
+    "shgc": N_("solar heat gain coefficient"),
+    "sky": N_("radiated to the sky"),
+    "sky_view": N_("share of the sky in its view"),
+    "solar_absorptance": N_("solar absorptance"),
+    "source_weight": N_("share of a source on it that reaches indoors"),
+    "stack_coefficient": N_("stack coefficient"),
+    "sun": N_("sun that reaches indoors"),
+    "sun_variation": N_("spread of the days' sun over its mean"),
+    "sun_with_temperature": N_("sun of the hours together with their warmth"),
+    "sun_within_day": N_("mean square of the sun within a day"),
+    "tie_to_ground": N_("conductance to the ground"),
+    "tie_to_indoors": N_("conductance to indoors"),
+    "tie_to_outdoors": N_("conductance to outdoors, its air included"),
+    "to_ground": N_("from indoors to the ground"),
+    "to_outdoors": N_("from indoors to outdoors, without air"),
+    "u_value": N_("U"),
+    "upper_limit": N_("upper limit of R"),
+    "widest_conductance": N_("conductance with open windows"),
+    "wind_coefficient": N_("wind coefficient"),
+    "wind_speed": N_("wind"),
+}
+
+
+def formula_words(code: str) -> str:
+    """What a formula says, in words."""
+    return _(FORMULA_WORDS[code])
+
+
+def quantity_words(name: str) -> str:
+    """What a quantity is called; a label is what somebody named it."""
+    return str(name) if isinstance(name, Label) else _(QUANTITY_WORDS[name])

@@ -1,0 +1,128 @@
+"""Any figure of the comparison page can be worked out again from what the page prints."""
+
+import math
+import re
+
+import html5lib
+import pytest
+
+from server.explaining.setting import DIGITS
+from tests.calculator import worked_out
+
+DASH = "–"
+BACK = (
+    (re.compile(r"(\S+) where (.+), else (\S+)"), r"\1 if \2 else \3"),
+    (re.compile(r"[·]"), "*"),
+    (re.compile("²"), "**2"),
+    (re.compile(r"\^"), "**"),
+    (re.compile("√"), "sqrt"),
+    (re.compile("Φ"), "Phi"),
+    (re.compile("φ"), "phi"),
+    (re.compile("π"), "pi"),
+    (re.compile("−"), "-"),
+)
+
+
+@pytest.fixture(scope="module")
+def page(client):
+    return html5lib.parse(client.get("/demo?units=si").text, namespaceHTMLElements=False)
+
+
+def text_of(element):
+    return " ".join("".join(element.itertext()).split())
+
+
+def expression(printed):
+    for sign, typed in BACK:
+        printed = sign.sub(typed, printed)
+    return printed
+
+
+def number(printed):
+    return float(printed.replace("−", "-"))
+
+
+def last_place(value):
+    """Half of the last printed place of a number with so many digits."""
+    return 0.5 * 10.0 ** (math.floor(math.log10(abs(value))) - DIGITS + 1) if value else 0.0
+
+
+def assert_rebuilt(formula, where, values, figure):
+    """The figure, within what the rounding of every input and of itself can do."""
+    again = worked_out(formula, where, values)
+    room = last_place(figure) + 1e-12
+    for symbol, value in values.items():
+        step = last_place(value)
+        if step and re.search(rf"\b{symbol}\b", f"{formula} {where}"):
+            moved = [
+                worked_out(formula, where, values | {symbol: value + side * step})
+                for side in (-1.0, 1.0)
+            ]
+            room += max(abs(each - again) for each in moved)
+    assert abs(again - figure) <= 1.01 * room, (formula, values, figure, again)
+
+
+def shorts(element):
+    pairs = [
+        text_of(span).split(" = ", 1)
+        for span in element.iter("span")
+        if span.get("class") == "short"
+    ]
+    return [(symbol, expression(short)) for symbol, short in pairs]
+
+
+def test_every_explained_row_can_be_worked_out_again(page):
+    rebuilt = 0
+    for block in page.iter("div"):
+        if block.get("class") != "block":
+            continue
+        symbol, formula = text_of(block.find("p/b")).split(" = ", 1)
+        where = shorts(block.find("p"))
+        lines = {}
+        for row in block.findall(".//tbody/tr"):
+            heading = row.find("th/b")
+            if heading is not None:
+                lines[text_of(heading), len(lines)] = [text_of(cell) for cell in row.findall("td")]
+        *inputs, result = lines.items()
+        assert result[0][0] == symbol
+        for column, printed in enumerate(result[1]):
+            values = {name: number(texts[column]) for (name, _place), texts in inputs}
+            if formula == "the lines below added up":
+                formula_of = " + ".join(values) or "0"
+            else:
+                formula_of = expression(formula)
+            assert_rebuilt(formula_of, where, values, number(printed))
+            rebuilt += 1
+    assert rebuilt >= 40
+
+
+def test_every_column_behind_the_figures_can_be_worked_out_again(page):
+    rebuilt = set()
+    details = [each for each in page.iter("details") if each.get("class") is None]
+    for behind in details:
+        tables = list(behind.iter("table"))
+        legends = list(behind.iter("dl"))
+        for table, legend in zip(tables, legends, strict=True):
+            symbols = [text_of(row) for row in legend.iter("dt")]
+            rows = [[text_of(cell) for cell in row.findall("td")] for row in table.iter("tr")][1:]
+            for symbol, told in zip(symbols, legend.iter("dd"), strict=True):
+                spans = {span.get("class"): span for span in told.findall("span")}
+                if "formula" not in spans:
+                    continue
+                formula = expression(text_of(spans["formula"]).split(" = ", 1)[1])
+                given = {}
+                for span in told.findall("span"):
+                    if span.get("class") == "given":
+                        name, rest = text_of(span).split(" = ", 1)
+                        given[name] = number(rest.split(" ")[0])
+                for row in rows:
+                    values = given | {
+                        name: number(cell)
+                        for name, cell in zip(symbols, row, strict=True)
+                        if cell != DASH and name != symbol
+                    }
+                    figure = number(row[symbols.index(symbol)])
+                    assert_rebuilt(formula, shorts(told), values, figure)
+                rebuilt.add(symbol)
+    assert {"R", "U", "UA", "Q", "Vi", "Kair", "K", "g", "tbal", "σe", "HDD", "Qh"} <= rebuilt
+    assert {"tmax", "Kmax", "c", "Qs", "h", "Ql", "G", "wout", "a", "L"} <= rebuilt
