@@ -15,10 +15,15 @@ from server.pricing.work_item import WorkItem
 
 @dataclass(frozen=True, slots=True)
 class EmbodiedCarbon:
-    """kg of carbon dioxide and the like, and the items for which there are no figures."""
+    """kg of carbon dioxide and the like by item, and the items for which there are no figures."""
 
-    kg: float
+    counted: tuple[tuple[WorkItem, float], ...]
     without_figures: tuple[WorkItem, ...]
+
+    @property
+    def kg(self) -> float:
+        """Of all items together."""
+        return math.fsum(kg for _item, kg in self.counted)
 
 
 def embodied_carbon(items: Iterable[WorkItem]) -> EmbodiedCarbon:
@@ -27,7 +32,7 @@ def embodied_carbon(items: Iterable[WorkItem]) -> EmbodiedCarbon:
     Both figures are those of the material table; one of the house's own has none. What is taken
     off was made long ago and does not count.
     """
-    masses = []
+    counted = []
     unknown = []
     for item in items:
         if item.step in PRODUCT_STEPS:
@@ -38,8 +43,8 @@ def embodied_carbon(items: Iterable[WorkItem]) -> EmbodiedCarbon:
             if per_volume is None or volume is None:
                 unknown.append(item)
             else:
-                masses.append(per_volume * volume)
-    return EmbodiedCarbon(math.fsum(masses), tuple(unknown))
+                counted.append((item, per_volume * volume))
+    return EmbodiedCarbon(tuple(counted), tuple(unknown))
 
 
 def added_volume(item: WorkItem) -> float | None:

@@ -100,7 +100,7 @@ OF_HOUSES = [
         Address(f"GET /houses/{{key:key}}{path}", OF_A_HOUSE)
         for path in (
             *("", "/systems", "/spaces", "/assemblies", "/junctions", "/strategies"),
-            *("/history", "/comparison", "/comparison/file", "/comparison/csv"),
+            *("/working", "/history", "/comparison", "/comparison/file", "/comparison/csv"),
             *("/parts/{part:key}", "/assemblies/{assembly:key}"),
             *("/strategies/{strategy:key}", "/strategies/{strategy:key}/cost"),
             "/strategies/{strategy:key}/changes/{part:key}",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -17,6 +18,7 @@ ISO_6946 = "ISO 6946:2017 6.7, combined method"
 ISO_13370 = "ISO 13370:2007"
 SHARES = "definition: shares of one whole, by the gross loss of each way out"
 
+_SYMBOL = re.compile(r"[^\W\d]\w*")
 _MEAN = Formula("mean_of_limits", "R", "(R_up + R_lo)/2", "m²·K/W", ISO_6946)
 _INVERSE = Formula("inverse_of_u", "R", "1/U", "m²·K/W", DEFINITION)
 _U = Formula("inverse_of_r", "U", "1/R", "W/(m²·K)", DEFINITION)
@@ -49,6 +51,33 @@ def part_tables(result: Result) -> tuple[PartTable, ...]:
         sort = "known_u" if not layered else "soil" if in_ground else "layers"
         sorts[sort].append((each, edge))
     return tuple(_table(result, sort, rows) for sort, rows in sorts.items() if rows)
+
+
+def of_part(result: Result, index: int) -> dict[str, Explanation]:
+    """Every figure of one component that is worked out, by the name of its quantity.
+
+    Shapes: one house without draws, a place among the components. Range: any result.
+    Raises: nothing.
+    Source: each column's own.
+    """
+    name = result.components[index].component.name
+    table = next(each for each in part_tables(result) if name in each.names)
+    row = table.names.index(name)
+    found = {}
+    for column in table.columns:
+        value = column.values[row]
+        if column.formula is None or value is None:
+            continue
+        used = set(_SYMBOL.findall(column.formula.expression))
+        inputs = tuple(
+            Input(each.symbol, each.name, each.values[row], each.unit)
+            for each in table.columns
+            if each.symbol in used
+        )
+        is_share = column.symbol == "Q" and bool(result.heating_load_kwh)
+        share = value / result.heating_load_kwh if is_share else None
+        found[column.name] = Explanation(column.formula, value, inputs, share)
+    return found
 
 
 def mean_resistance(result: Result, members: Sequence[int]) -> Explanation:

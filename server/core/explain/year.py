@@ -24,6 +24,7 @@ _COOLING_FUEL = Formula(
 _CHANGE = "after - before"
 _SHARE_OF = Formula("share_change", "s", "after/before - 1", "", DEFINITION)
 _PART = Formula("sum_of_members", "Q", SUM, "kWh", DEFINITION)
+_LOSS = Formula("heat_loss", "K", "K_out + K_g + K_air", "W/K", DEFINITION)
 _MEAN_AIR = Formula(
     "mean_of_year",
     "K_air",
@@ -211,6 +212,20 @@ def sum_of(
         total = total + value
     share = None if whole is None or not whole else total / whole
     return Explanation(formula, total, tuple(inputs), share)
+
+
+def heat_loss(result: Result) -> Explanation:
+    """Conductance of the whole house: to outdoors, to the ground, by outdoor air.
+
+    Shapes: one house without draws, W/K. Range: any result. Raises: nothing.
+    Source: definition.
+    """
+    inputs = (
+        Input("K_out", "to_outdoors", result.to_outdoors, "W/K"),
+        Input("K_g", "to_ground", result.to_ground, "W/K"),
+        Input("K_air", "air_conductance", result.air, "W/K"),
+    )
+    return Explanation(_LOSS, result.to_outdoors + result.to_ground + result.air, inputs)
 
 
 def mean_air(result: Result) -> Explanation:

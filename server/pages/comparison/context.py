@@ -59,7 +59,7 @@ def comparison_context(
         "part_names": PART_NAMES,
         "parts": PARTS,
         "joules": JOULES_PER_KWH,
-        "basis": functools.partial(basis_at, project.file),
+        "basis_at": functools.partial(basis_at, project.file),
         "workings": [
             (name, working(result))
             for name, result in zip(laid_out.columns, comparison.all_results, strict=True)

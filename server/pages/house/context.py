@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from gettext import gettext as _
 from typing import Any
 
 from server.accounts.person import Person
 from server.core.evaluate import ComponentResult, Result, evaluate
+from server.core.explain import graph, year
+from server.core.explain.base import Explanation
+from server.core.explain.parts import of_part
 from server.core.house import GROUND_KINDS, OPENINGS, Kind
 from server.core.parts import PARTS, part_of
+from server.explaining.working import working
 from server.files import seeds
+from server.files.basis import basis_at
 from server.files.building import Survey, build_survey
 from server.files.faults import Fault
 from server.files.house_file import AssemblyEntry, ComponentEntry, HouseFile
@@ -18,9 +25,17 @@ from server.files.keyed import Document, Gone, place_of
 from server.pages.house.fields import Field, Fields, Problem, counted_by_basis
 from server.sheet import JOULES_PER_KWH, PART_NAMES, number
 from server.storage.houses import Stored
-from server.units import System
+from server.units import N_, System
 
 _GROUND = ("exposed_perimeter", "depth_below_grade", "soil", "wall_thickness")
+
+
+_EXPLAINED = {
+    "resistance": N_("Real R"),
+    "u_value": "U",
+    "conductance": N_("Area × U"),
+    "heating_share": N_("Heat a year"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +117,11 @@ class OpenHouse:
         """One component in figures. Raises: Gone."""
         return next((part for part in self.parts() if part.key == key), None) or _gone(key)
 
+    def explained(self, index: int) -> list[tuple[str, Explanation]]:
+        """How the figures of one component come about, by its place in the survey."""
+        told = of_part(self.result, index)
+        return [(_(name), told[code]) for code, name in _EXPLAINED.items() if code in told]
+
     def component(self, key: str) -> ComponentEntry:
         """One component as surveyed. Raises: Gone."""
         found = (each for each in self.house.components if each.key == key)
@@ -127,6 +147,7 @@ class OpenHouse:
             "made": self.fields.made,
             "strategy_faults": self.survey.faults,
             "spaces": list(self.house.spaces),
+            "basis_at": functools.partial(basis_at, self.house),
         }
 
 
@@ -170,7 +191,27 @@ def overview(opened: OpenHouse) -> dict[str, Any]:
         "basis_counts": counted_by_basis(opened.document),
         "kinds": [kind.value for kind in Kind],
         "assemblies": list(opened.house.assemblies),
+        "house_explained": house_explained(opened),
     }
+
+
+def house_explained(opened: OpenHouse) -> list[tuple[str, Explanation]]:
+    """How the figures of the whole house come about."""
+    result = opened.result
+    told: list[tuple[str, Explanation | None]] = [
+        (_("Heating need a year"), year.heating_need(result)),
+        (_("Heat loss per degree"), year.heat_loss(result)),
+        (_("To outdoors, without air"), graph.to_outdoors(result)),
+        (_("To the ground"), graph.to_ground(result)),
+        (_("Outdoor air, yearly mean"), year.mean_air(result)),
+        (_("Air changes at 50 Pa"), year.air_changes_at_50_pa(result)),
+    ]
+    return [(name, explained) for name, explained in told if explained is not None]
+
+
+def working_page(opened: OpenHouse) -> dict[str, Any]:
+    """Everything behind the house as found."""
+    return {"house_explained": house_explained(opened), "tables": working(opened.result)}
 
 
 def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
@@ -183,6 +224,7 @@ def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     return {
         "entry": entry,
         "figures": opened.part(key),
+        "figures_explained": opened.explained(place),
         "fields": opened.fields.of("components", key, names=first),
         "more": opened.fields.of("components", key, names=more),
         "assembly_key": assembly.key if assembly else None,
@@ -232,6 +274,9 @@ def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     """One assembly: its layers from inside to outside, and the components built so."""
     name, entry = opened.assembly(key)
     built_so = [part for part in opened.parts() if part.assembly == name]
+    first = next(
+        (n for n, each in enumerate(opened.house.components) if each.assembly == name), None
+    )
     document = opened.document["assemblies"][name]
     holder = ("assemblies", key, "layers")
     layers = [
@@ -244,6 +289,7 @@ def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "layers": layers,
         "fields": opened.fields.of("assemblies", key, names=own),
         "built_so": built_so,
+        "figures_explained": [] if first is None else opened.explained(first),
         "holder": place_of(*holder),
         "has_layers": entry.layers is not None,
     }

@@ -8,9 +8,11 @@ from gettext import gettext as _
 
 from server.core.comparison import Comparison
 from server.core.evaluate import Result
+from server.core.explain.base import Explanation
 from server.files.building import Survey
 from server.files.house_file import StrategyEntry
 from server.pages.house.strategy_context import change_for
+from server.pricing import explain
 from server.pricing.book import REASONS, PriceBook
 from server.pricing.carbon import EmbodiedCarbon, embodied_carbon, years_to_repay
 from server.pricing.estimate import Estimate, Payback, payback, price
@@ -29,22 +31,26 @@ REASON_NAMES = {
 
 @dataclass(frozen=True, slots=True)
 class Costing:
-    """One strategy: its price, what it saves a year in USD and kg, its carbon and its growth, m."""
+    """One strategy, priced. fuel_cost USD and carbon kg: of a year before and after. growth: m."""
 
     entry: StrategyEntry
     estimate: Estimate
-    saving: float | None
+    fuel_cost: tuple[float | None, float | None]
+    carbon: tuple[float | None, float | None]
     payback: Payback | None
     embodied: EmbodiedCarbon
-    carbon_saving: float | None
     growth: float
+
+    @property
+    def saving(self) -> float | None:
+        """Fuel cost saved a year, USD."""
+        return _less(*self.fuel_cost)
 
     @property
     def years_to_repay_carbon(self) -> float | None:
         """Years until the carbon of making the materials is saved; None where never or unknown."""
-        if self.carbon_saving is None:
-            return None
-        return years_to_repay(self.embodied, self.carbon_saving)
+        saved = _less(*self.carbon)
+        return None if saved is None else years_to_repay(self.embodied, saved)
 
 
 def costings(survey: Survey, comparison: Comparison, book: PriceBook) -> list[Costing]:
@@ -62,14 +68,15 @@ def costing(
     """One strategy, priced."""
     items = take_off(survey.project, entry)
     estimate = price(items, book)
-    saving = _less(number(found.annual_cost), number(result.annual_cost))
+    fuel_cost = number(found.annual_cost), number(result.annual_cost)
+    saving = _less(*fuel_cost)
     return Costing(
         entry=entry,
         estimate=estimate,
-        saving=saving,
+        fuel_cost=fuel_cost,
+        carbon=(number(found.carbon), number(result.carbon)),
         payback=None if saving is None else payback(estimate, saving * 100),
         embodied=embodied_carbon(items),
-        carbon_saving=_less(number(found.carbon), number(result.carbon)),
         growth=_growth(survey, entry),
     )
 
@@ -107,7 +114,12 @@ def _cost_rows(priced: Sequence[Costing]) -> list[Row]:
         for c in priced
     ]
     rows = [
-        _row(REASON_NAMES[reason], "money", [parts[index] for parts in by_reason])
+        _row(
+            REASON_NAMES[reason],
+            "money",
+            [parts[index] for parts in by_reason],
+            [explain.cost_by_reason(c.estimate, reason) for c in priced],
+        )
         for index, reason in enumerate(REASONS)
     ]
     total = Row(
@@ -115,6 +127,7 @@ def _cost_rows(priced: Sequence[Costing]) -> list[Row]:
         "money",
         (Figure(None), *(Figure(sum(parts)) for parts in by_reason)),
         strong=True,
+        explanations=(None, *(explain.installed_cost(c.estimate) for c in priced)),
     )
     return [*rows, total]
 
@@ -124,11 +137,33 @@ def _payback_rows(priced: Sequence[Costing]) -> list[Row]:
     extra = [c.payback.extra_years if c.payback else None for c in priced]
     embodied: list[float | None] = [c.embodied.kg for c in priced]
     return [
-        _row(_("Saving of fuel a year"), "money", [c.saving for c in priced]),
-        _years(_("Simple payback of the whole"), whole),
-        _years(_("… beyond what is due anyway"), extra),
-        _row(_("Carbon dioxide of making the materials"), "carbon_mass", embodied),
-        _years(_("Years until that is saved"), [c.years_to_repay_carbon for c in priced]),
+        _row(
+            _("Saving of fuel a year"),
+            "money",
+            [c.saving for c in priced],
+            [explain.yearly_saving(*c.fuel_cost) for c in priced],
+        ),
+        _years(
+            _("Simple payback of the whole"),
+            whole,
+            [explain.payback(c.estimate, c.saving, extra=False) for c in priced],
+        ),
+        _years(
+            _("… beyond what is due anyway"),
+            extra,
+            [explain.payback(c.estimate, c.saving, extra=True) for c in priced],
+        ),
+        _row(
+            _("Carbon dioxide of making the materials"),
+            "carbon_mass",
+            embodied,
+            [explain.embodied(c.embodied) for c in priced],
+        ),
+        _years(
+            _("Years until that is saved"),
+            [c.years_to_repay_carbon for c in priced],
+            [explain.carbon_payback(c.embodied, *c.carbon) for c in priced],
+        ),
     ]
 
 
@@ -155,15 +190,23 @@ def built_section(comparison: Comparison, priced: Sequence[Costing]) -> Section:
     )
 
 
-def _row(name: str, kind: str, figures: Sequence[float | None]) -> Row:
-    return Row(name, kind, (Figure(None), *(Figure(figure) for figure in figures)))
+def _row(
+    name: str,
+    kind: str,
+    figures: Sequence[float | None],
+    explanations: Sequence[Explanation | None] = (),
+) -> Row:
+    """A row of the strategies; as found has no figure in it."""
+    behind = (None, *explanations) if explanations else ()
+    return Row(name, kind, (Figure(None), *(Figure(each) for each in figures)), explanations=behind)
 
 
-def _years(name: str, years: Sequence[float | None]) -> Row:
+def _years(
+    name: str, years: Sequence[float | None], explanations: Sequence[Explanation | None]
+) -> Row:
     """Years with a word for those that never come."""
-    return Row(
-        name, "words", (Figure(None), *(Figure(each, note=_in_words(each)) for each in years))
-    )
+    figures = (Figure(None), *(Figure(each, note=_in_words(each)) for each in years))
+    return Row(name, "words", figures, explanations=(None, *explanations))
 
 
 def _in_words(years: float | None) -> str:

@@ -91,6 +91,12 @@ def change(
     return show(request, houses.load(key), person, f"strategies/{part}/changes/{component}")
 
 
+@router.get("/working")
+def working(request: Request, key: str, houses: TheHouses, person: SignedIn) -> HTMLResponse:
+    """Everything behind the figures of the house as found."""
+    return show(request, houses.load(key), person, "working")
+
+
 @router.get("/history")
 def history(request: Request, key: str, houses: TheHouses, person: SignedIn) -> HTMLResponse:
     """Who changed what when."""

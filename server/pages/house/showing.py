@@ -37,6 +37,7 @@ _PAGES: tuple[tuple[re.Pattern[str], str, Show], ...] = tuple(
         ("strategies", "strategies", s.strategies_page),
         (f"strategies/{_KEY}", "strategy", s.strategy_page),
         (f"strategies/{_KEY}/changes/{_KEY}", "change", s.change_page),
+        ("working", "working", c.working_page),
         ("history", "history", lambda _opened: {}),
     )
 )
