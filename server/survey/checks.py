@@ -7,7 +7,6 @@ from gettext import gettext as _
 from typing import Any
 
 from server.files.house_file import Entry, Typed
-from server.files.seeds import regions
 from server.survey import usual
 from server.survey.constructions import Construction, constructions
 from server.survey.errors import OutlineError
@@ -96,9 +95,6 @@ def _check_choices(outline: Outline) -> None:
     if not 0 < len(outline.name.strip()) <= len(outline.name) <= _LONGEST_NAME:
         words = _("a name of one to {most} characters is needed").format(most=_LONGEST_NAME)
         raise OutlineError("name", words)
-    if outline.region not in regions():
-        words = _("no region is called “{name}”").format(name=outline.region)
-        raise OutlineError("region", words)
     if outline.year_built is not None:
         _check_between("year_built", outline.year_built, *_YEARS)
     _check_between("bedrooms", outline.bedrooms, 0, _MOST_BEDROOMS)

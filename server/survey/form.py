@@ -28,8 +28,8 @@ FLOOR_THICKNESS = Entry("10 in", 10 * _FOOT / 12, "default")
 class Outline:
     """What a person answers of a house before surveying it part by part.
 
-    region: key of the seed regions. faces: where the front looks; right and left are seen from
-    the street. length and width: outer, east-west and north-south; a house set diagonally counts
+    region: key of a region; who begins the house puts its climate in. faces: where the front
+    looks; right and left are seen from the street. length and width: outer, east-west and north-south; a house set diagonally counts
     as turned back by 45 degrees, so that one facing north-east counts as facing north.
     storeys: a half one lies under the roof. ceiling_height: clear. floor_thickness: from ceiling
     to floor, joists and all. attic: what stands over the uppermost rooms. foundation_height: of

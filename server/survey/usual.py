@@ -115,8 +115,12 @@ def usual_leakage(outline: Outline) -> Entry:
     return guessed_leakage(outline.year_built)
 
 
-def default_outline(name: str, region: str, year_built: int | None) -> Outline:
-    """An outline to fill a form with: what the year and the region suggest.
+def default_outline(
+    name: str, region: str, year_built: int | None, zone: str | None = None
+) -> Outline:
+    """An outline to fill a form with: what the year and the region's zone suggest.
+
+    zone: None takes that of the seed region of this key.
 
     What follows from other answers (pitch, window area, foundation sizes, efficiency, leakage)
     stays open, so that it follows them when they change.
@@ -130,17 +134,20 @@ def default_outline(name: str, region: str, year_built: int | None) -> Outline:
         storeys=2.0 if old or year >= 1985 else 1.0,
         length=typed("thickness", "30 ft" if old else "40 ft", "guess"),
         ceiling_height=typed("thickness", "8.5 ft" if old else "8 ft", "default"),
-        foundation=_usual_foundation(region, year),
+        foundation=_usual_foundation(zone or _zone_of_seed(region), year),
     )
     names: dict[str, Any] = {field: usual_construction(outline, field) for field in _CONSTRUCTIONS}
     return replace(outline, **names)
 
 
-def _usual_foundation(region: str, year: int) -> Foundation:
-    """Basements where frost goes deep, crawlspaces and later slabs where it does not."""
+def _zone_of_seed(region: str) -> str:
     known = regions().get(region)
     climate = station_climate(known.station) if known else None
-    zone = (climate.iecc_zone or "") if climate else ""
+    return (climate.iecc_zone or "") if climate else ""
+
+
+def _usual_foundation(zone: str, year: int) -> Foundation:
+    """Basements where frost goes deep, crawlspaces and later slabs where it does not."""
     if zone.startswith(_COLD_ZONES):
         return "basement"
     if zone.startswith(_WARM_ZONES) and year >= _FIRST_YEAR_OF_SLABS:

@@ -59,6 +59,7 @@ PAGES = [
         {"name": "12 Example Street", "region": "piedmont-nc"},
     ),
     Address("GET /regions", SIGNED_IN),
+    Address("POST /regions", ("sign in", "wrong", "refused", "wrong"), {"name": ""}),
     Address("GET /regions/{name}", ("sign in", "page", "refused", "page")),
     Address("POST /regions/{name}", ("sign in", "wrong", "refused", "wrong"), {"name": ""}),
     Address("GET /regions/{name}/stations", ("sign in", "page", "refused", "page")),

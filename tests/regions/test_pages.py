@@ -38,7 +38,7 @@ def test_everybody_reads_and_only_a_lead_sees_the_way_to_forms(site):
         text = well_formed(site.visitor(person).get("/regions"))
         assert "Piedmont of North Carolina" in text
         assert (f'href="/regions/{KEY}"' in text) == sees
-        assert "<form" not in text
+        assert ('action="/regions"' in text) == sees
     assert site.visitor().get("/regions").status_code == 303
 
 
@@ -101,6 +101,7 @@ def test_a_stale_form_is_kept_and_said(site):
     assert answer.status_code == 422
     text = well_formed(answer)
     assert "changed meanwhile" in text
+    assert "now.</span>" in text  # what stands now is said beside the field
     assert "second</textarea>" in text
     assert load(site).defaults.note == "first"
     assert lead.post(f"/regions/{KEY}", form(note="second", version="2")).status_code == 303
@@ -275,3 +276,38 @@ def test_a_house_that_does_not_take_them_says_why(site):
     sent = {"to": KEY, "version": "1", "seen": "1"}
     assert visitor.post(f"/houses/{house}/region", sent).status_code == 422
     assert site.stored(house).version == 1
+
+
+def test_a_region_of_ones_own_begins_houses(site):
+    lead = site.visitor(site.lead)
+    added = lead.post("/regions", {"name": "Hill country", "like": "twin-cities-mn"})
+    assert added.headers["location"] == "/regions/hill-country"
+    well_formed(lead.get("/regions/hill-country"))
+    begin = {"name": "12 Example Street", "region": "hill-country"}
+    assert "Hill country" in well_formed(site.visitor(site.contractor).get("/houses/new"))
+    made = site.visitor(site.contractor).post("/houses", begin)
+    document = site.stored(made.headers["location"].rsplit("/", 1)[1]).house.as_stored()
+    assert document["defaults"] == {"region": "hill-country", "version": 1}
+    copied = load(site, "twin-cities-mn").defaults.as_written()
+    assert document["climate"]["station"] == copied["climate"]["station"]
+    other = site.visitor(site.stranger).post("/houses", begin)
+    assert other.status_code == 422
+    assert "Choose the region" in well_formed(other)
+
+
+@pytest.mark.parametrize(
+    ("sent", "words"),
+    [
+        ({"name": "", "like": KEY}, "A name of 1 to"),
+        ({"name": "x" * 101, "like": KEY}, "A name of 1 to"),
+        ({"name": "Mine", "like": "nowhere"}, "Choose the region"),
+        ({"name": "piedmont nc", "like": KEY}, "of this name already"),
+    ],
+)
+def test_a_region_that_cannot_be_added_comes_back_as_typed(site, sent, words):
+    answer = site.visitor(site.lead).post("/regions", sent)
+    assert answer.status_code == 422
+    text = well_formed(answer)
+    assert words in text
+    assert html.escape(sent["name"]) in text
+    assert site.visitor(site.contractor).post("/regions", sent).status_code == 403

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from server.files.faults import Fault
-from server.files.seeds import regions
 from server.storage.houses import HouseLine, Order, Shelf
+from server.storage.regions import RegionVersion
 from server.survey.checks import KIND_OF
 from server.survey.constructions import constructions
 from server.survey.form import ATTICS, FACES, FOUNDATIONS, FUELS, STOREYS
@@ -24,16 +24,20 @@ def list_context(
 
 
 def new_context(
+    regions: Sequence[RegionVersion],
     values: Mapping[str, str] | None = None,
     faults: Mapping[str, str] | None = None,
     file_faults: Sequence[Fault] = (),
 ) -> dict[str, Any]:
-    """The forms of a new house, with what was typed and what was wrong with it."""
+    """The forms of a new house, with what was typed and what was wrong with it.
+
+    regions: those of the firm.
+    """
     return {
         "values": values or {},
         "faults": faults or {},
         "file_faults": file_faults,
-        "regions": [(key, region.name) for key, region in regions().items()],
+        "regions": [(region.key, region.defaults.name) for region in regions],
         "faces": FACES,
         "storeys": [f"{each:g}" for each in STOREYS],
         "fuels": FUELS,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from gettext import gettext as _
 from typing import Any, cast
@@ -11,7 +12,6 @@ from starlette.datastructures import FormData, UploadFile
 
 from server.files.house_file import BASES, Entry
 from server.files.reading import LARGEST_FILE
-from server.files.seeds import regions
 from server.pages.form_texts import text_of
 from server.pages.opening.forms import LARGEST_BODY
 from server.survey.form import ATTICS, FACES, FOUNDATIONS, FUELS, STOREYS
@@ -41,16 +41,17 @@ class NewHouse:
     faults: dict[str, str]
 
 
-def read_new_house(form: FormData) -> NewHouse:
-    """An outline out of the form."""
+def read_new_house(form: FormData, zones: Mapping[str, str | None]) -> NewHouse:
+    """An outline out of the form. zones: of the firm's regions, by their keys."""
     values = {name: text_of(form, name) for name in form}
     faults: dict[str, str] = {}
     year = _year(values.get("year_built", ""), faults)
     if not values.get("name"):
         faults["name"] = _("A name is needed: the street, or who lives there.")
-    if values.get("region") not in regions():
+    region = values.get("region", "")
+    if region not in zones:
         faults["region"] = _("Choose the region.")
-    outline = default_outline(values.get("name") or "-", values.get("region", ""), year)
+    outline = default_outline(values.get("name") or "-", region, year, zones.get(region))
     answers: dict[str, Any] = {}
     for field, kind in _SIZES.items():
         if values.get(field):

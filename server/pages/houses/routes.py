@@ -19,6 +19,7 @@ from server.pages.access import SignedIn, TheHouses
 from server.pages.form_texts import Posted, text_of
 from server.pages.houses.context import list_context, new_context
 from server.pages.houses.forms import read_new_house, uploaded
+from server.pages.regions.context import zone_of
 from server.pages.regions.routes import TheRegions
 from server.rendering import page
 from server.storage.house_rows import with_new_keys
@@ -48,9 +49,9 @@ def listed(
 
 
 @router.get("/new")
-def new(request: Request, _person: SignedIn) -> HTMLResponse:
+def new(request: Request, _person: SignedIn, regions: TheRegions) -> HTMLResponse:
     """The forms that begin a house."""
-    return page(request, "houses/new.html", new_context())
+    return page(request, "houses/new.html", new_context(regions.current()))
 
 
 @router.post("")
@@ -58,7 +59,8 @@ def begin(
     request: Request, form: Posted, houses: TheHouses, person: SignedIn, regions: TheRegions
 ) -> Response:
     """Begin a house from its outline; every part of it can be edited after."""
-    sent = read_new_house(form)
+    known = regions.current()
+    sent = read_new_house(form, {each.key: zone_of(each.defaults) for each in known})
     faults = dict(sent.faults)
     if sent.outline is not None:
         try:
@@ -70,18 +72,24 @@ def begin(
             faults[refusal.field] = refusal.words
         except BadFile as refusal:
             faults["name"] = "; ".join(map(str, refusal.faults))
-    return page(request, "houses/new.html", new_context(sent.values, faults), status=422)
+    return page(request, "houses/new.html", new_context(known, sent.values, faults), status=422)
 
 
 @router.post("/from-file")
-def from_file(request: Request, content: Uploaded, houses: TheHouses, person: SignedIn) -> Response:
+def from_file(
+    request: Request,
+    content: Uploaded,
+    houses: TheHouses,
+    person: SignedIn,
+    regions: TheRegions,
+) -> Response:
     """Store a house file."""
     try:
         house, _document = read_house_file(content)
         build_survey(house)
     except BadFile as refusal:
         text = content.decode("utf-8", errors="replace")
-        context = new_context({"text": text}, file_faults=refusal.faults)
+        context = new_context(regions.current(), {"text": text}, file_faults=refusal.faults)
         return page(request, "houses/new.html", context, status=422)
     return _to(houses.add(house, person.name))
 

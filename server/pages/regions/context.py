@@ -57,13 +57,30 @@ def place_of(defaults: RegionDefaults) -> Place | None:
     return Place(f"{found.name}, {found.state}", *sizes, defaults.iecc_zone or found.zone)
 
 
-def region_lines(regions: Sequence[RegionVersion], may_change: bool) -> dict[str, Any]:
-    """The list, each region with what it holds as texts."""
+def zone_of(defaults: RegionDefaults) -> str | None:
+    """The zone that a region's houses lie in, where it is known."""
+    place = place_of(defaults)
+    return place.zone if place else None
+
+
+def region_lines(
+    regions: Sequence[RegionVersion],
+    may_change: bool,
+    values: Mapping[str, str] | None = None,
+    faults: Mapping[str, str] | None = None,
+) -> dict[str, Any]:
+    """The list, each region with what it holds as texts, and the form that adds one."""
     lines = [
         {"region": each, "place": place_of(each.defaults), "facts": _facts(each.defaults)}
         for each in regions
     ]
-    return {"lines": lines, "may_change": may_change}
+    return {
+        "lines": lines,
+        "may_change": may_change,
+        "values": values or {},
+        "faults": faults or {},
+        "of_page": PAGE,
+    }
 
 
 def _facts(defaults: RegionDefaults) -> list[tuple[str, str]]:

@@ -23,10 +23,11 @@ from server.pages.regions.forms import PAGE, SentForm, checked_with_climate, rea
 from server.pages.regions.months_form import month_values, read_months
 from server.rendering import page
 from server.storage.houses import StaleVersion
-from server.storage.regions import NoSuchRegion, Regions, RegionVersion
+from server.storage.regions import NoSuchRegion, Regions, RegionTaken, RegionVersion
 
 router = APIRouter(prefix="/regions")
 LONGEST_SEARCH = 100
+LONGEST_NAME = 100
 Show = Callable[[RegionVersion, Mapping[str, str], Mapping[str, str]], dict[str, Any]]
 
 
@@ -50,6 +51,28 @@ def region_named(regions: Regions, name: str) -> RegionVersion:
 def listed(request: Request, person: SignedIn, regions: TheRegions) -> HTMLResponse:
     """The regions and what they hold."""
     return page(request, "regions/page.html", region_lines(regions.current(), person.is_lead))
+
+
+@router.post("")
+def add(request: Request, form: Posted, lead: Lead, regions: TheRegions) -> Response:
+    """Add a region of the firm's own, which begins as a copy of another."""
+    name, like = text_of(form, "name"), text_of(form, "like")
+    known = {each.key: each for each in regions.current()}
+    faults = {}
+    if not 0 < len(name) <= LONGEST_NAME:
+        faults["name"] = _("A name of 1 to {most} characters is needed.").format(most=LONGEST_NAME)
+    if like not in known:
+        faults["like"] = _("Choose the region that it begins as a copy of.")
+    if not faults:
+        note = _("Begun as a copy of {name}.").format(name=known[like].defaults.name)
+        copied = known[like].defaults.model_copy(update={"name": name, "note": note})
+        try:
+            key = regions.add(copied, lead.name)
+            return RedirectResponse(f"/regions/{key}", status_code=303)
+        except RegionTaken:
+            faults["name"] = _("There is a region of this name already.")
+    context = region_lines(list(known.values()), lead.is_lead, {"name": name, "like": like}, faults)
+    return page(request, "regions/page.html", context, status=422)
 
 
 @router.get("/{name}")
@@ -138,10 +161,20 @@ def _saved_or_shown(
             regions.save(region.key, sent.defaults, whole_number(form, "version"), lead.name)
             return RedirectResponse(f"/regions#{region.key}", status_code=303)
         except StaleVersion:
-            faults = {PAGE: _meanwhile()}
+            faults = {PAGE: _meanwhile()} | _as_it_stands(region, sent.values, template)
     context = show(region, sent.values, faults)
     return page(request, f"regions/{template}.html", context, status=422)
 
 
 def _meanwhile() -> str:
-    return _("The region was changed meanwhile. Look it through and save again.")
+    return _("The region was changed meanwhile. What stands now is said beside each field.")
+
+
+def _as_it_stands(region: RegionVersion, typed: Mapping[str, str], form: str) -> dict[str, str]:
+    """What each field holds now, where it is not what was typed."""
+    values = month_values if form == "months" else values_of
+    return {
+        name: _("It is “{now}” now.").format(now=now)
+        for name, now in values(region.defaults).items()
+        if typed.get(name, "") != now
+    }
