@@ -42,7 +42,7 @@ def _openings(openings: Mapping[str, hf.OpeningEntry]) -> Iterator[str]:
     for name, opening in openings.items():
         figures = []
         if opening.u_value is not None:
-            figures.append(_("U {value}").format(value=opening.u_value.typed))
+            figures.append(_("U {value}").format(value=_u_value(opening.u_value)))
         if opening.shgc is not None:
             figures.append(_("SHGC {value}").format(value=opening.shgc.typed))
         words = _("{opening}: new, {figures}")
@@ -122,6 +122,12 @@ def _plant(title: str, plant: hf.PlantEntry | None) -> Iterator[str]:
     if plant.ducts_in is not None:
         words += _(", ducts or pipes in the {space}").format(space=plant.ducts_in)
     yield words
+
+
+def _u_value(entry: hf.Entry) -> str:
+    """U in the system it was typed in."""
+    system: System = "si" if "W" in str(entry.typed) else "ip"
+    return format_quantity(entry.value, "u_value", system)
 
 
 def _flow(entry: hf.Entry) -> str:

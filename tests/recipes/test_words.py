@@ -119,7 +119,7 @@ def test_the_demo_house_as_a_whole(demo):
 
 def test_openings_in_words(demo):
     told = strategy_in_words(demo.file.strategies[1], demo.file)
-    assert "East basement windows: new, U 0.32 Btu/(hour*ft^2*delta_degF), SHGC 0.4" in told
+    assert "East basement windows: new, U 0.320\u00a0Btu/(h·ft²·°F), SHGC 0.4" in told
 
 
 def test_the_rest_in_words(demo):
