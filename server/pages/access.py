@@ -15,6 +15,7 @@ from sqlalchemy.orm import Session
 from server.accounts.person import Person
 from server.accounts.throttle import Throttle
 from server.clock import Clock
+from server.drawn_once import DrawnOnce
 from server.pages.addresses import local_path, with_next
 from server.pages.cross_site import SAFE_METHODS
 from server.rendering import page
@@ -92,6 +93,15 @@ DatabaseSession = Annotated[Session, Depends(_session, scope="function")]
 The whole form has arrived before it begins. One with limits of its own is read before, so it stands
 before the session among a route's parameters.
 """
+
+
+def _drawn_once(request: Request) -> DrawnOnce:
+    kept: DrawnOnce = request.app.state.drawn_once
+    return kept
+
+
+TheDrawings = Annotated[DrawnOnce, Depends(_drawn_once)]
+"""What was drawn before, by a hash of all that went into it."""
 
 TheClock = Annotated[Clock, Depends(clock)]
 
@@ -186,6 +196,7 @@ def _encrypted(request: Request) -> bool:
 def register_access(app: FastAPI) -> None:
     """What pages with people in them need: the throttle, and answers to those kept out."""
     app.state.throttle = Throttle()
+    app.state.drawn_once = DrawnOnce()
     app.add_exception_handler(NotSignedIn, _to_the_sign_in_page)
     app.add_exception_handler(NotAllowed, _not_allowed)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import zlib
 from collections.abc import Sequence
@@ -116,7 +117,7 @@ class Houses:
         if to_change:
             query = query.with_for_update()
         row = self._session.scalar(query)
-        if row is None or (row.binned_at is not None and row.binned_at <= self._clock() - BIN):
+        if row is None or _is_gone(row.binned_at, self._clock()):
             raise NoSuchHouse(key)
         rows = self._rows(row)
         stored = Stored(
@@ -125,6 +126,19 @@ class Houses:
         if to_change:
             self._locked[key] = stored, rows
         return stored
+
+    def fingerprint(self, key: str) -> str:
+        """A hash of all of a house as it stands. Raises: NoSuchHouse."""
+        house, row = m.HouseRow, m.RevisionRow
+        query = (
+            select(house.binned_at, row.content)
+            .join(row, (row.house_key == house.key) & (row.version == house.version))
+            .where(house.firm_key == self._firm, row.firm_key == self._firm, house.key == key)
+        )
+        found = self._session.execute(query).one_or_none()
+        if found is None or _is_gone(found.binned_at, self._clock()):
+            raise NoSuchHouse(key)
+        return hashlib.sha256(found.content).hexdigest()
 
     def add(self, house: HouseFile, by: str) -> str:
         """Store a new house; the result is its key."""
@@ -269,6 +283,11 @@ def empty_bins(session: Session, clock: Clock) -> int:
     """Delete, in every firm, the houses that were in the bin for thirty days; how many."""
     old = delete(m.HouseRow).where(m.HouseRow.binned_at <= clock() - BIN)
     return len(session.scalars(old.returning(m.HouseRow.key)).all())
+
+
+def _is_gone(binned_at: datetime | None, now: datetime) -> bool:
+    """Whether a house has been in the bin for too long to be seen."""
+    return binned_at is not None and binned_at <= now - BIN
 
 
 def _table(rows: type[m.Row]) -> Table:

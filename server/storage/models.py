@@ -382,7 +382,8 @@ class LayerRow(OfAHouse):
 class RevisionRow(Row):
     """One version of a house as saved: by whom, when, what was changed, and the whole of it.
 
-    content: the house with its keys, as packed JSON. It is read only to restore or show a version.
+    content: the house with its keys, as packed JSON, to restore or show a version, and to tell
+    whether a house is still what something was drawn from.
     """
 
     __tablename__ = "revisions"

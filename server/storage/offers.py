@@ -76,6 +76,7 @@ class OpenOffer:
     number: int
     opened_at: datetime | None
     expires_at: datetime | None
+    sha256: str
     content: Content
     is_newest: bool
 
@@ -187,6 +188,7 @@ class OwnerOffers:
             number=row.number,
             opened_at=row.opened_at,
             expires_at=row.expires_at,
+            sha256=row.sha256,
             content=_read(row.content, row.sha256),
             is_newest=newest == row.number,
         )

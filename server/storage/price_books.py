@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import replace
 
 from sqlalchemy import select
@@ -24,14 +25,22 @@ class PriceBooks:
 
     def current(self) -> PriceBook:
         """The newest version; the seed book, as version 1, while nothing was changed."""
+        content = self._newest()
+        return seed_price_book() if content is None else read_price_book(content)
+
+    def fingerprint(self) -> str:
+        """A hash of the newest version."""
+        content = self._newest()
+        return "seed" if content is None else hashlib.sha256(content.encode()).hexdigest()
+
+    def _newest(self) -> str | None:
         row = m.PriceBookRow
-        content = self._session.scalar(
+        return self._session.scalar(
             select(row.content)
             .where(row.firm_key == self._firm)
             .order_by(row.version.desc())
             .limit(1)
         )
-        return seed_price_book() if content is None else read_price_book(content)
 
     def save(self, book: PriceBook, by: str) -> PriceBook:
         """Save a changed book as the next version. Raises: StaleVersion if it is not the newest."""

@@ -29,8 +29,9 @@ class Outline:
     """What a person answers of a house before surveying it part by part.
 
     region: key of a region; who begins the house puts its climate in. faces: where the front
-    looks; right and left are seen from the street. length and width: outer, east-west and north-south; a house set diagonally counts
-    as turned back by 45 degrees, so that one facing north-east counts as facing north.
+    looks; right and left are seen from the street. length and width: outer, east-west and
+    north-south; a house set diagonally counts as turned back by 45 degrees, so that one facing
+    north-east counts as facing north.
     storeys: a half one lies under the roof. ceiling_height: clear. floor_thickness: from ceiling
     to floor, joists and all. attic: what stands over the uppermost rooms. foundation_height: of
     the basement or crawlspace, up to the underside of the joists; foundation_depth: the part of

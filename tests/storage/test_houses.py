@@ -316,6 +316,7 @@ FOREIGN = {
     "take out of the bin": lambda houses, key: houses.bin(key, binned=False),
     "revisions": lambda houses, key: houses.revisions(key),
     "version": lambda houses, key: houses.version(key, 1),
+    "fingerprint": lambda houses, key: houses.fingerprint(key),
 }
 
 
@@ -331,7 +332,7 @@ def test_a_house_of_another_firm_is_no_house(firm, other, attempt):
 
 def test_every_method_is_tried_from_another_firm():
     methods = {name for name in vars(Houses) if not name.startswith("_")} - {"listed", "add"}
-    tried = {"load", "save_house", "archive", "bin", "revisions", "version"}
+    tried = {"load", "save_house", "archive", "bin", "revisions", "version", "fingerprint"}
     assert methods == tried
 
 

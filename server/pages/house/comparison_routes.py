@@ -8,18 +8,20 @@ from fastapi import APIRouter, Depends, Request
 from fastapi.responses import HTMLResponse, Response
 
 from server.core.comparison import Comparison
+from server.core.evaluate import METHOD_VERSION
+from server.drawn_once import Drawing
 from server.files.building import Survey, build_survey
 from server.files.comparison_file import comparison_json
 from server.files.csv_table import csv_table
 from server.files.keyed import Gone
-from server.pages.access import SignedIn, TheHouses
+from server.pages.access import SignedIn, TheDrawings, TheHouses
 from server.pages.comparison.context import comparison_context
 from server.pages.house.context import OpenHouse
 from server.pages.house.costing import built_section, cost_section, costing, costings
 from server.pages.house.strategy_context import result_of, strategy_entry
 from server.pages.prices.routes import ThePriceBooks
 from server.pricing.book import PriceBook
-from server.rendering import page
+from server.rendering import drawn, page
 from server.sheet import Section, sheet
 
 router = APIRouter()
@@ -36,23 +38,39 @@ TheSurvey = Annotated[Survey, Depends(_survey)]
 def comparison(
     request: Request,
     key: str,
-    survey: TheSurvey,
+    houses: TheHouses,
     person: SignedIn,
     books: ThePriceBooks,
+    drawings: TheDrawings,
     base: str = "0",
 ) -> HTMLResponse:
     """As found and the strategies that fit, side by side."""
-    book = books.current()
-    context = comparison_context(
-        survey.project,
-        None,
+    column = int(base) if base.isdecimal() and len(base) < 3 else 0
+    inputs = (
+        METHOD_VERSION,
+        key,
+        houses.fingerprint(key),
+        books.fingerprint(),
+        column,
         person.units,
-        base=int(base) if base.isdecimal() and len(base) < 3 else 0,
-        further=lambda compared: _further(survey, compared, book),
     )
-    here = f"/houses/{key}/comparison"
-    links = {"back": f"/houses/{key}/strategies", "here": here, "price_book": book.version}
-    return page(request, "comparison/page.html", context | links)
+
+    def draw() -> Drawing:
+        survey = _survey(key, houses)
+        book = books.current()
+        context = comparison_context(
+            survey.project,
+            None,
+            person.units,
+            base=column,
+            further=lambda compared: _further(survey, compared, book),
+        )
+        here = f"/houses/{key}/comparison"
+        links = {"back": f"/houses/{key}/strategies", "here": here}
+        middle = drawn("comparison/_comparison.html", context | links)
+        return Drawing(survey.file.name, middle)
+
+    return page(request, "house/comparison.html", {"drawing": drawings.get(inputs, draw)})
 
 
 def _further(survey: Survey, compared: Comparison, book: PriceBook) -> list[Section]:

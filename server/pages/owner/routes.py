@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from gettext import gettext as _
 from typing import Any
 
 from fastapi import APIRouter, Request
@@ -9,11 +10,12 @@ from fastapi.responses import HTMLResponse
 
 from server.accounts.throttle import Throttle
 from server.accounts.tokens import token_hash
+from server.drawn_once import Drawing, DrawnOnce
 from server.pages.access import DatabaseSession, MaybeSignedIn, TheClock, database
 from server.pages.form_texts import Posted
 from server.pages.owner.context import owner_context
 from server.pages.owner.forms import AnswerForm, answer_of, choices
-from server.rendering import page
+from server.rendering import drawn, page
 from server.storage.offers import (
     NoSuchOffer,
     OfferDamaged,
@@ -33,7 +35,7 @@ HEADERS = {
 }
 
 # an offer keeps the page of the format it was sent in
-PAGES = {1: ("owner/page.html", owner_context)}
+PAGES = {1: ("owner/_offer.html", owner_context)}
 
 
 @router.get("/{token}")
@@ -86,7 +88,20 @@ def _offer(
     request: Request, offer: OpenOffer, form: AnswerForm, *, status: int = 200
 ) -> HTMLResponse:
     template, context = PAGES[offer.content["offer_format"]]
-    return _shown(request, template, context(offer, form), status=status)
+
+    def draw() -> Drawing:
+        title = _("Offer {number} for {house}").format(
+            number=offer.number, house=offer.content["house"]["name"]
+        )
+        return Drawing(title, drawn(template, context(offer, form)))
+
+    # what somebody typed is not kept
+    if form == AnswerForm():
+        drawings: DrawnOnce = request.app.state.drawn_once
+        drawing = drawings.get(("offer", offer.sha256, offer.number, offer.is_newest), draw)
+    else:
+        drawing = draw()
+    return _shown(request, "owner/page.html", {"drawing": drawing}, status=status)
 
 
 def _no_offer(request: Request, refusal: Exception) -> HTMLResponse:
