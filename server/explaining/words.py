@@ -62,6 +62,7 @@ FORMULA_WORDS: Final[Mapping[str, str]] = {
     "payback_of_extra": N_("Installed cost less what is due anyway, over the saving of a year"),
     "embodied_carbon": N_("Carbon of making every material that is added"),
     "carbon_payback": N_("Carbon of the materials over what is let out less in a year"),
+    "inside_surface": N_("Room temperature less what falls off in the film of air at the surface"),
     "sky": N_("What the outer surface radiates to the sky, as it is felt indoors"),
 }
 
@@ -110,6 +111,8 @@ QUANTITY_WORDS: Final[Mapping[str, str]] = {
     "daily_deviation": N_("spread of the days' mean temperature"),
     "daily_irradiation": N_("sun of a mean day on the level"),
     "days": N_("days"),
+    "design_temperature": N_("outdoors on the design night"),
+    "inside_film": N_("inside film"),
     "distribution": N_("share that ducts or pipes deliver"),
     "diurnal_deviation": N_("spread of the hours within a day"),
     "ducts_inside": N_("ducts run inside and lose nothing"),

@@ -7,8 +7,10 @@ from gettext import gettext as _
 from typing import Any
 
 from server.core.comparison import Comparison
-from server.core.evaluate import ComponentResult, Result
-from server.core.house import INNER_KINDS, OPENINGS, OUTDOORS, Component, Kind
+from server.core.evaluate import Result
+from server.core.explain.base import Explanation
+from server.core.explain.surface import inside_surface
+from server.core.house import INNER_KINDS, OPENINGS, Component, Kind
 from server.sheet import MAIN_SHARE, number
 
 _OPENING_NAMES = {Kind.WINDOW: "Windows", Kind.DOOR: "Doors", Kind.SKYLIGHT: "Skylights"}
@@ -69,40 +71,17 @@ def _figures(result: Result, members: Sequence[int]) -> dict[str, Any]:
     area = sum(float(part.component.area) for part in parts)
     resistance = area / sum(float(part.u_value) * float(part.component.area) for part in parts)
     labels = {number(part.label_resistance) for part in parts}
-    surfaces = [_surface(result, part) for part in parts]
-    known = [temperature for temperature in surfaces if temperature is not None]
+    surface = coldest_surface(result, members)
     return {
         "indoors": False,
         "resistance": resistance,
         "label_resistance": labels.pop() if len(labels) == 1 else None,
-        "surface_temperature": min(known) if known else None,
+        "surface_temperature": None if surface is None else float(surface.value),
     }
 
 
-def _surface(result: Result, part: ComponentResult) -> float | None:
-    """The mean inside surface of a part; None where it does not stand between inside and outdoors.
-
-    A part towards an attic, a basement or the ground has something warmer behind it than the
-    design night, so it is left out rather than told too cold.
-    """
-    house, component = result.house, part.component
-    design = house.climate.heating_design_temperature
-    if design is None or component.to_space != OUTDOORS:
-        return None
-    if not house.is_inside(component.from_space):
-        return None
-    film = house.films.inside(component.heat_flow)
-    return surface_temperature(
-        float(house.heating_set_point), float(design), float(part.u_value), film
-    )
-
-
-def surface_temperature(inside: float, outside: float, u_value: float, film: float) -> float:
-    """The inside surface of a plane part in a steady state.
-
-    T_si = T_in - U R_si (T_in - T_out), with R_si of the house's film set; the same as
-    f_Rsi = (T_si - T_out) / (T_in - T_out) = 1 - U R_si of ISO 13788 (memory). The standard takes
-    0.25 m2 K/W where it asks for mould; with the film of the loss this is the mean of a bare
-    surface, and behind furniture, at framing and in corners it is colder.
-    """
-    return inside - u_value * film * (inside - outside)
+def coldest_surface(result: Result, members: Sequence[int]) -> Explanation | None:
+    """The coldest inside surface of some components; None where none faces the design night."""
+    surfaces = [inside_surface(result, index) for index in members]
+    known = [surface for surface in surfaces if surface is not None]
+    return min(known, key=lambda surface: float(surface.value)) if known else None

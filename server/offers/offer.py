@@ -6,6 +6,7 @@ cents, and every name and sentence in the words that were sent.
 
 from __future__ import annotations
 
+import functools
 import hashlib
 import json
 from collections.abc import Mapping
@@ -18,6 +19,7 @@ from server.core.evaluate import METHOD_VERSION, Result
 from server.core.house import OUTDOORS
 from server.core.parts import PARTS, heating_by_part
 from server.drawings.heat_bars import heat_bars
+from server.files.basis import basis_at
 from server.files.building import Project
 from server.files.comparison_file import comparison_document
 from server.files.house_file import StrategyEntry
@@ -31,8 +33,9 @@ from server.offers.option_words import (
     option_names,
     whole_work,
 )
+from server.offers.working import frozen_working
 from server.pricing.book import REASONS
-from server.pricing.carbon import embodied_carbon, years_to_repay
+from server.pricing.carbon import EmbodiedCarbon, embodied_carbon, years_to_repay
 from server.pricing.estimate import Estimate, payback
 from server.pricing.growth import wall_growth
 from server.pricing.layer_work import change_of
@@ -41,7 +44,7 @@ from server.recipes.words import change_in_words
 from server.sheet import JOULES_PER_KWH, number, whole_parts
 from server.units import System
 
-OFFER_FORMAT = 1
+OFFER_FORMAT = 2
 
 Content = dict[str, Any]
 
@@ -95,6 +98,8 @@ def freeze(
     document = project.file.as_written()
     climate = comparison.house.climate
     options = _options(project, comparison, estimates)
+    assemblies = _assemblies(comparison, document)
+    names = [option["name"] for option in options]
     return {
         "offer_format": OFFER_FORMAT,
         "created": created.isoformat(),
@@ -121,12 +126,29 @@ def freeze(
         "air_is_guessed": guesses.air_is_guessed(document),
         "parts": [{"key": part, "name": PART_NAMES[part]} for part in PARTS],
         "options": options,
-        "bars": _bars(comparison, [option["name"] for option in options]),
-        "assemblies": _assemblies(comparison, document),
+        "bars": _bars(comparison, names),
+        "assemblies": assemblies,
+        "working": frozen_working(
+            comparison,
+            names,
+            _priced(project, comparison, estimates),
+            assemblies,
+            functools.partial(basis_at, project.file),
+        ),
         "changed": None,
         "house_file": document,
         "comparison_file": comparison_document(comparison),
     }
+
+
+def _priced(
+    project: Project, comparison: Comparison, estimates: Mapping[str, Estimate]
+) -> list[tuple[Estimate, EmbodiedCarbon]]:
+    entries = {entry.name: entry for entry in project.file.strategies}
+    return [
+        (estimates[each.name], embodied_carbon(take_off(project, entries[each.name])))
+        for each in comparison.strategies
+    ]
 
 
 def _options(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from server.core.explain.base import SUM, Explanation, Formula, Input, Label
@@ -62,8 +63,11 @@ def payback(estimate: Estimate, saving: float | None, *, extra: bool) -> Explana
 
 
 def embodied(carbon: EmbodiedCarbon) -> Explanation:
-    """The materials that are added, in kg."""
-    return _sum(_EMBODIED, [(item.words, kg) for item, kg in carbon.counted], None)
+    """The materials that are added, those of one name together, in kg."""
+    by_name: dict[str, list[float]] = {}
+    for item, kg in carbon.counted:
+        by_name.setdefault(item.material or item.words, []).append(kg)
+    return _sum(_EMBODIED, [(name, math.fsum(each)) for name, each in by_name.items()], None)
 
 
 def carbon_payback(

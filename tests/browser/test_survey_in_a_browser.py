@@ -219,4 +219,4 @@ def test_print_keeps_the_figures_and_drops_what_paper_cannot_do(site, house, ope
     for name in ("navigation", "button", "textbox", "combobox"):
         assert page.get_by_role(name).count() == 0, name
     assert page.locator("#totals").is_visible()
-    assert page.get_by_text("south wall").is_visible()
+    assert page.get_by_role("link", name="south wall").is_visible()

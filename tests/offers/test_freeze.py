@@ -5,12 +5,14 @@ import json
 
 import pytest
 
-from server.files.building import build_survey
+from server.core.explain.surface import inside_surface
+from server.files.building import build_survey, read_project
 from server.files.comparison_file import comparison_document
-from server.offers.assemblies import surface_temperature
 from server.offers.offer import canonical, sha256
 from server.offers.option_words import option_names
 from server.pricing.book_file import seed_price_book
+from tests.calculator import worked_out
+from tests.conftest import SMALL_HOUSE
 from tests.offers.frozen import frozen, option
 from tests.stored_houses import changed_file, demo_file, small_file
 
@@ -84,7 +86,10 @@ def test_inside_surface_by_hand():
 
     As a temperature factor of ISO 13788 that is 1 - 0.25 * 0.13 = 0.9675.
     """
-    surface = surface_temperature(20.0, -10.0, 0.25, 0.13)
+    told = inside_surface(read_project(SMALL_HOUSE.read_text()).compare().as_found, 0)
+    values = {"T_h": 20.0, "T_e": -10.0, "U": 0.25, "R_si": 0.13}
+    assert {each.symbol for each in told.inputs} == set(values)
+    surface = worked_out(told.formula.expression, told.formula.where, values)
     assert surface == pytest.approx(19.025)
     assert (surface + 10.0) / 30.0 == pytest.approx(0.9675)
 

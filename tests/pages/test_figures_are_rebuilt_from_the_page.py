@@ -9,6 +9,7 @@ import pytest
 from server.explaining.setting import DIGITS
 from tests.calculator import worked_out
 from tests.databases import sqlite_database
+from tests.pages.test_offers import send
 from tests.stored_houses import WholeSite, demo_file
 
 DASH = "–"
@@ -41,11 +42,12 @@ def pages(site):
     built = document["assemblies"][wall["assembly"]]["key"]
     visitor = site.visitor(site.contractor)
     paths = ("", "/comparison", "/working", f"/parts/{wall['key']}", f"/assemblies/{built}")
+    _page, link = send(site, key)
+    texts = {path: visitor.get(f"/houses/{key}{path}").text for path in paths}
+    texts["/offer"] = site.visitor().get(link).text
     return {
-        path.split("/")[1] if path else "": html5lib.parse(
-            visitor.get(f"/houses/{key}{path}").text, namespaceHTMLElements=False
-        )
-        for path in paths
+        path.partition("/")[2].partition("/")[0]: html5lib.parse(text, namespaceHTMLElements=False)
+        for path, text in texts.items()
     }
 
 
@@ -94,7 +96,7 @@ def shorts(element):
 
 @pytest.mark.parametrize(
     ("path", "least"),
-    [("", 5), ("comparison", 100), ("working", 5), ("parts", 4), ("assemblies", 4)],
+    [("", 5), ("comparison", 100), ("working", 5), ("parts", 4), ("assemblies", 4), ("offer", 100)],
 )
 def test_every_explained_figure_can_be_worked_out_again(pages, path, least):
     rebuilt = 0
@@ -111,7 +113,11 @@ def test_every_explained_figure_can_be_worked_out_again(pages, path, least):
         *inputs, result = lines.items()
         assert result[0][0] == symbol
         for column, printed in enumerate(result[1]):
-            values = {name: number(texts[column]) for (name, _place), texts in inputs}
+            values = {
+                name: number(texts[column])
+                for (name, _place), texts in inputs
+                if texts[column] != DASH
+            }
             if formula == "the lines below added up":
                 formula_of = " + ".join(values) or "0"
             else:

@@ -21,6 +21,7 @@ SHARES = "definition: shares of one whole, by the gross loss of each way out"
 _SYMBOL = re.compile(r"[^\W\d]\w*")
 _MEAN = Formula("mean_of_limits", "R", "(R_up + R_lo)/2", "m²·K/W", ISO_6946)
 _INVERSE = Formula("inverse_of_u", "R", "1/U", "m²·K/W", DEFINITION)
+_OF_ALL = Formula("mean_resistance", "R", "A/K", "m²·K/W", DEFINITION)
 _U = Formula("inverse_of_r", "U", "1/R", "W/(m²·K)", DEFINITION)
 _CONDUCTANCE = Formula("area_conductance", "UA", "U*A*f", "W/K", DEFINITION)
 _HEAT = Formula("heat_of_a_part", "Q", "UA*e", "kWh", SHARES)
@@ -105,6 +106,21 @@ def mean_resistance(result: Result, members: Sequence[int]) -> Explanation:
     expression = f"({' + '.join(areas)})/({' + '.join(losses)})"
     formula = Formula("mean_resistance", "R", expression, "m²·K/W", DEFINITION)
     return Explanation(formula, area / loss, tuple(inputs))
+
+
+def resistance_of_all(result: Result, members: Sequence[int]) -> Explanation:
+    """Real R over some components, from their area and their conductance in all.
+
+    Shapes: one house without draws, m2 K/W. Range: at least one component. Raises: nothing.
+    Source: definition; resistances themselves are never averaged.
+    """
+    parts = [result.components[index] for index in members]
+    area: Real = 0.0
+    loss: Real = 0.0
+    for each in parts:
+        area, loss = area + each.component.area, loss + each.u_value * each.component.area
+    inputs = (Input("A", "area", area, "m²"), Input("K", "conductance", loss, "W/K"))
+    return Explanation(_OF_ALL, area / loss, inputs)
 
 
 def _table(result: Result, sort: str, rows: Sequence[tuple[ComponentResult, Edge]]) -> PartTable:

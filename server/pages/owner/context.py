@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from gettext import gettext as _
 from typing import Any
 
@@ -23,13 +23,17 @@ REASON_NAMES = {
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of a table: a text for each column. hint: a plain line below its name."""
+    """One line of a table: a text for each column. hint: a plain line below its name.
+
+    working: frozen blocks that explain it; none in offers of format 1.
+    """
 
     name: str
     unit: str
     texts: tuple[str, ...]
     strong: bool = False
     hint: str = ""
+    working: Sequence[Content] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +46,7 @@ class Table:
 
 
 def owner_context(offer: OpenOffer, form: AnswerForm) -> dict[str, Any]:
-    """The page of an offer of format 1."""
+    """The page of an offer of format 1, or of 2, which holds its working too."""
     content = offer.content
     return {
         "offer": offer,
@@ -74,16 +78,35 @@ def _line(
     *,
     strong: bool = False,
     hint: str = "",
+    working: Sequence[Content] = (),
 ) -> Line:
     texts = tuple(number_text(read(option), kind, units) for option in options)
-    return Line(name, unit_text(kind, units), texts, strong, hint)
+    return Line(name, unit_text(kind, units), texts, strong, hint, working)
+
+
+def _working(content: Content, figure: str) -> Sequence[Content]:
+    """The blocks that explain a figure; an offer of format 1 has none."""
+    blocks: Sequence[Content] = content.get("working", {}).get(figure, ())
+    return blocks
 
 
 def _cost_table(content: Content) -> Table:
     options, units = content["options"][1:], content["units"]
-    lines = [_line(_("Installed, all together"), "money", units, options, _total_cost, strong=True)]
+    lines = [
+        _line(
+            _("Installed, all together"),
+            "money",
+            units,
+            options,
+            _total_cost,
+            strong=True,
+            working=_working(content, "cost"),
+        )
+    ]
     for index, reason in enumerate(REASON_NAMES):
-        lines.append(_line(_(REASON_NAMES[reason]), "money", units, options, _cost_reader(index)))
+        behind = _working(content, f"cost {reason}")
+        read, name = _cost_reader(index), _(REASON_NAMES[reason])
+        lines.append(_line(name, "money", units, options, read, working=behind))
     return Table(_("What the options cost"), _names(options), tuple(lines))
 
 
@@ -110,24 +133,29 @@ def _reader(name: str) -> Callable[[Content], float | None]:
 
 def _gains_table(content: Content) -> Table:
     options, units = content["options"], content["units"]
-    bill, carbon = _reader("fuel_cost_usd"), _reader("carbon_kg")
+
+    def line(name: str, kind: str, figure: str, working: str = "", *, strong: bool = False) -> Line:
+        behind = _working(content, working)
+        return _line(name, kind, units, options, _reader(figure), strong=strong, working=behind)
+
     lines = [
         *_surface_lines(content),
-        _line(_("Heating and cooling bill a year"), "money", units, options, bill, strong=True),
-        _line(_("… that is less by"), "money", units, options, _reader("saving_usd")),
-        _line(_("Heat the rooms need a year"), "energy", units, options, _reader("heating_j")),
-        _line(_("Cooling the rooms need a year"), "energy", units, options, _reader("cooling_j")),
-        _line(_("Carbon dioxide a year"), "carbon_mass", units, options, carbon),
+        line(_("Heating and cooling bill a year"), "money", "fuel_cost_usd", "bill", strong=True),
+        line(_("… that is less by"), "money", "saving_usd", "saving"),
+        line(_("Heat the rooms need a year"), "energy", "heating_j", "heating"),
+        line(_("Cooling the rooms need a year"), "energy", "cooling_j", "cooling"),
+        line(_("Carbon dioxide a year"), "carbon_mass", "carbon_kg", "carbon"),
         _line(
             _("Carbon of making the materials, once"),
             "carbon_mass",
             units,
             options,
             lambda option: option["embodied"]["kg"] if option["embodied"] else 0.0,
+            working=_working(content, "embodied"),
         ),
         _tightness(content),
-        _line(_("Fresh air by fan"), "flow", units, options, _reader("ventilation_flow")),
-        _line(_("Walls grow outward by"), "thickness", units, options, _reader("wall_growth")),
+        line(_("Fresh air by fan"), "flow", "ventilation_flow"),
+        line(_("Walls grow outward by"), "thickness", "wall_growth"),
         Line(
             _("Rooms and spaces inside the insulation"),
             "",
@@ -143,17 +171,26 @@ def _tightness(content: Content) -> Line:
     if content["air_is_guessed"]:
         hint = _("air changes at 50 Pa in a blower-door test; as it is now: a guess, not tested")
     options, units = content["options"], content["units"]
-    return _line(_("Airtightness"), "air_change_rate", units, options, _reader("ach50"), hint=hint)
+    return _line(
+        _("Airtightness"),
+        "air_change_rate",
+        units,
+        options,
+        _reader("ach50"),
+        hint=hint,
+        working=_working(content, "tightness"),
+    )
 
 
 def _surface_lines(content: Content) -> list[Line]:
     """The inside surfaces on the design night, of what stands against outdoors now."""
     lines = []
-    for assembly in content["assemblies"]:
+    for place, assembly in enumerate(content["assemblies"]):
         surfaces = [each["surface_temperature"] for each in assembly["by_option"]]
         if surfaces[0] is not None:
             name = _("Inside surface: {name}").format(name=assembly["name"])
-            lines.append(_assembly_line(name, "temperature", content, assembly, surfaces))
+            line = _assembly_line(name, "temperature", content, assembly, surfaces)
+            lines.append(replace(line, working=_working(content, f"surface {place}")))
     return lines
 
 
@@ -178,40 +215,52 @@ def _heat_table(content: Content) -> Table:
             units,
             options,
             lambda option, key=part["key"]: option["heat_by_part_j"][key],  # type: ignore[misc]
+            working=_working(content, f"part {part['key']}"),
         )
         for part in content["parts"]
     ]
-    whole = _line(_("All parts"), "energy", units, options, _reader("heating_j"), strong=True)
+    whole = _line(
+        _("All parts"),
+        "energy",
+        units,
+        options,
+        _reader("heating_j"),
+        strong=True,
+        working=_working(content, "heating"),
+    )
     return Table(_("Heat by part of the house"), _names(options), (*lines, whole))
 
 
 def _resistance_table(content: Content) -> Table:
     lines = []
-    for assembly in content["assemblies"]:
+    for place, assembly in enumerate(content["assemblies"]):
         name, kind = assembly["name"], assembly["kind"]
         if kind not in name.lower():
             name = f"{name} ({kind})"
         figures = [each["resistance"] for each in assembly["by_option"]]
-        lines.append(_assembly_line(name, "resistance", content, assembly, figures))
+        line = _assembly_line(name, "resistance", content, assembly, figures)
+        lines.append(replace(line, working=_working(content, f"resistance {place}")))
     return Table(_("Real R"), _names(content["options"]), tuple(lines))
 
 
 def _payback_table(content: Content) -> Table:
     options = content["options"][1:]
 
-    def of(group: str, name: str) -> tuple[str, ...]:
-        return tuple(
-            NOT_KNOWN if option[group] is None else _years(option[group][name])
+    def line(name: str, working: str, figure: str) -> Line:
+        group = "embodied" if figure == "years_to_repay" else "payback"
+        texts = tuple(
+            NOT_KNOWN if option[group] is None else _years(option[group][figure])
             for option in options
         )
+        return Line(name, "", texts, working=_working(content, working))
 
     return Table(
         _("Payback"),
         _names(options),
         (
-            Line(_("Bills pay back the whole price in"), "", of("payback", "whole_years")),
-            Line(_("… the price beyond what is due anyway"), "", of("payback", "extra_years")),
-            Line(_("Carbon of the materials is saved in"), "", of("embodied", "years_to_repay")),
+            line(_("Bills pay back the whole price in"), "payback", "whole_years"),
+            line(_("… the price beyond what is due anyway"), "payback of extra", "extra_years"),
+            line(_("Carbon of the materials is saved in"), "carbon payback", "years_to_repay"),
         ),
     )
 

@@ -35,7 +35,7 @@ HEADERS = {
 }
 
 # an offer keeps the page of the format it was sent in
-PAGES = {1: ("owner/_offer.html", owner_context)}
+PAGES = {1: ("owner/_offer.html", owner_context), 2: ("owner/_offer.html", owner_context)}
 
 
 @router.get("/{token}")
