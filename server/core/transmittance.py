@@ -69,15 +69,24 @@ def storm_window_transmittance(window: Real, storm: Real) -> Real:
 def _in_air(built: Assembly, flow: HeatFlow, outdoors: bool, films: FilmSet) -> Transmittance:
     inside = films.inside(flow)
     limits = total_resistance(built.layers, flow, inside, films.outside if outdoors else inside)
-    return Transmittance(1.0 / limits.mean, limits.mean, limits)
+    return Transmittance(1.0 / limits.resistance, limits.resistance, limits)
 
 
-def _bare_limits(built: Assembly, flow: HeatFlow) -> ResistanceLimits:
-    """Both limits of layers in the ground, without films, by the standard's own films."""
+@dataclass(frozen=True, slots=True, eq=False)
+class _Bare:
+    """Layers in the ground without films, m2 K/W: both limits, and what counts."""
+
+    upper: Real
+    lower: Real
+    resistance: Real
+
+
+def _bare(built: Assembly, flow: HeatFlow) -> _Bare:
+    """By the standard's own films, then without them."""
     inside = ground.FILM_LEVEL if flow is HeatFlow.LEVEL else ground.FILM_DOWN
     limits = total_resistance(built.layers, flow, inside, ground.FILM_OUTSIDE)
     films = inside + ground.FILM_OUTSIDE
-    return ResistanceLimits(limits.upper - films, limits.lower - films)
+    return _Bare(limits.upper - films, limits.lower - films, limits.resistance - films)
 
 
 def _floor_thickness(part: Component, resistance: Real) -> Real:
@@ -89,10 +98,10 @@ def _floor_thickness(part: Component, resistance: Real) -> Real:
 
 
 def _in_ground(house: House, part: Component, built: Assembly) -> Transmittance:
-    bare = _bare_limits(built, part.heat_flow)
+    bare = _bare(built, part.heat_flow)
     upper = _ground_u(house, part, bare.upper)
     lower = _ground_u(house, part, bare.lower)
-    u_value = _ground_u(house, part, bare.mean)
+    u_value = _ground_u(house, part, bare.resistance)
     return Transmittance(u_value, 1.0 / u_value, ResistanceLimits(1.0 / upper, 1.0 / lower))
 
 
@@ -104,7 +113,7 @@ def _ground_u(house: House, part: Component, resistance: Real) -> Real:
         floor = house.basement_floor_of(part.from_space)
         assert floor is not None
         assert isinstance(floor.construction, Assembly)
-        floor_resistance = _bare_limits(floor.construction, floor.heat_flow).mean
+        floor_resistance = _bare(floor.construction, floor.heat_flow).resistance
         assert contact.depth_below_grade is not None
         return ground.basement_wall_transmittance(
             contact.depth_below_grade, _floor_thickness(floor, floor_resistance), resistance, soil
