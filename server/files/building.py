@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import math
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
@@ -28,6 +29,7 @@ from server.core.assembly import Ventilation as LayerVentilation
 from server.core.climate import Climate
 from server.core.comparison import Comparison, compare
 from server.core.errors import CoreError
+from server.core.fasteners import Fasteners
 from server.core.films import FILM_SETS
 from server.core.ground import (
     DEFAULT_SOIL,
@@ -66,6 +68,8 @@ HEAT_CAPACITY = {  # J/(m2 K) of floor area, ISO 13790:2008 Table 12 (memory)
     "very heavy": 370_000.0,
 }
 
+FASTENER_MATERIAL = "steel"
+FASTENER_DIAMETER = 0.190 * 0.0254  # m, nominal, of a No. 10 screw (ASME B18.6.1, memory)
 MOST_PER_KWH = 1000  # USD or kg
 DEFAULT_DAILY_RANGE = 11.0  # K, a guess where the file does not say
 
@@ -246,7 +250,9 @@ class _Builder:
                 return self._framed(entry, f"{place}.framed", materials)
         if isinstance(entry, hf.SolidEntry):
             material = self._found(materials, entry.material, f"{place}.material", MATERIAL)
-            return SolidLayer(material, entry.thickness.value, entry.name, label)
+            thickness = entry.thickness.value
+            fasteners = self._fasteners(entry.fasteners, f"{place}.fasteners", materials)
+            return SolidLayer(material, thickness, entry.name, label, fasteners)
         if isinstance(entry, hf.AirLayerEntry):
             return AirLayer(
                 LayerVentilation(entry.air_layer),
@@ -256,6 +262,18 @@ class _Builder:
                 label,
             )
         return ResistanceLayer(entry.resistance.value, entry.name, label)
+
+    def _fasteners(
+        self, entry: hf.FastenersEntry | None, place: str, materials: Mapping[str, Material]
+    ) -> Fasteners | None:
+        if entry is None:
+            return None
+        name = entry.material or FASTENER_MATERIAL
+        material = self._found(materials, name, f"{place}.material", MATERIAL)
+        diameter = _value(entry.diameter, FASTENER_DIAMETER)
+        section = _value(entry.cross_section, math.pi * diameter**2 / 4.0)
+        with self._within("fasteners"):
+            return Fasteners(material, section, entry.per_area.value, _value(entry.recess, 0.0))
 
     @contextmanager
     def _within(self, field_name: str) -> Iterator[None]:

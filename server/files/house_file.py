@@ -132,6 +132,8 @@ Density: TypeAlias = Annotated[Entry, Typed("density")]
 SpecificHeat: TypeAlias = Annotated[Entry, Typed("specific_heat")]
 HumidityRatio: TypeAlias = Annotated[Entry, Typed("humidity_ratio")]
 OpeningArea: TypeAlias = Annotated[Entry, Typed("opening_area")]
+CountPerArea: TypeAlias = Annotated[Entry, Typed("count_per_area")]
+CrossSection: TypeAlias = Annotated[Entry, Typed("cross_section")]
 
 _NO_TEXT = re.compile("[\0\ud800-\udfff]")  # what a database cannot keep
 
@@ -293,9 +295,23 @@ class _LayerPart(_Keyed):
     label_resistance: Resistance | None = None
 
 
+class FastenersEntry(_Part):
+    per_area: CountPerArea
+    material: Name | None = None
+    diameter: Length | None = None
+    cross_section: CrossSection | None = None
+    recess: Length | None = None
+
+    @model_validator(mode="after")
+    def _has_one_size(self) -> FastenersEntry:
+        _one_of(self, ("diameter", "cross_section"), needed=False)
+        return self
+
+
 class SolidEntry(_LayerPart):
     material: Name
     thickness: Length
+    fasteners: FastenersEntry | None = None
 
 
 class AirLayerEntry(_LayerPart):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from gettext import gettext as _
 from typing import Any
 
 from server.accounts.person import Person
@@ -223,9 +224,19 @@ def layer_fields(
         made = fields.of(*steps, names=("air_layer", "thickness", "opening_area"))
     elif "material" in layer:
         made = fields.of(*steps, names=("material", "thickness"))
+        rest = fasteners_fields(fields, steps)
     else:
         made = fields.of(*steps, names=("resistance",))
     return made, [*rest, *fields.of(*steps, names=("label_resistance", "name"))]
+
+
+def fasteners_fields(fields: Fields, steps: Sequence[str]) -> list[Field]:
+    """Screws, nails or ties through a layer."""
+    inner = (*steps, "fasteners")
+    return [
+        *fields.of(*inner, names=("per_area", "diameter", "cross_section", "recess")),
+        fields.one(*inner, "material", label=_("Their material, steel where empty")),
+    ]
 
 
 def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
