@@ -80,6 +80,8 @@ def _put(document: Document, place: str, value: Any) -> None:
         if place in ("climate/region", "climate/station"):
             document["climate"] = {}  # a region or station stands alone
     set_value(document, place, value)
+    if value is None and value_at(document, holder) == {}:
+        set_value(document, holder, None)  # what has nothing in it is not there
 
 
 def _name_edited(document: Document, place: str) -> str | None:

@@ -23,7 +23,7 @@ def demo_words(demo, strategy, name):
     return change_in_words(change.get(name, change.get(component.kind)), found)
 
 
-SCREWS = ", screws through it, 0.56 per ft²"
+SCREWS = ", screws through it, 0.56\N{NO-BREAK SPACE}per ft²"
 WRAPPED = (
     "Take off: old siding",
     "Self-adhered membrane, vapour-open, outside the sheathing",
