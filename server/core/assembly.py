@@ -24,6 +24,7 @@ from server.core.materials import METAL_CONDUCTIVITY, Material
 
 THICKEST = 10.0  # m, of any layer
 UNVENTILATED_OPENING = 500e-6  # m2 of opening per m: at or below, the air stands still
+OPEN_ENDS_FACTOR = 0.5  # of still air, in a bay open at top and bottom (common practice)
 WELL_VENTILATED_OPENING = 1500e-6  # m2 of opening per m: at or above, the layer is outdoors
 
 
@@ -226,6 +227,18 @@ def total_resistance(
     return _plain_limits(layers, flow, inside_film + outside_film)
 
 
+def ventilated_share(opening_area: Real) -> Real:
+    """How far an air layer stands between still and well ventilated, 0 to 1.
+
+    Shapes: any; m2 of opening per m of length.
+    Range: held between 500 and 1500 mm2 per m.
+    Raises: nothing.
+    Source: ISO 6946:2017 6.9.3.
+    """
+    held = smaller(larger(opening_area, UNVENTILATED_OPENING), WELL_VENTILATED_OPENING)
+    return (held - UNVENTILATED_OPENING) / (WELL_VENTILATED_OPENING - UNVENTILATED_OPENING)
+
+
 def _is_well_ventilated(layer: Layer) -> bool:
     return isinstance(layer, AirLayer) and layer.ventilation is Ventilation.WELL
 
@@ -233,9 +246,7 @@ def _is_well_ventilated(layer: Layer) -> bool:
 def _between(
     unventilated: ResistanceLimits, ventilated: ResistanceLimits, opening_area: Real
 ) -> ResistanceLimits:
-    """ISO 6946 6.9.3: linear in the opening area between 500 and 1500 mm2 per m."""
-    held = smaller(larger(opening_area, UNVENTILATED_OPENING), WELL_VENTILATED_OPENING)
-    share = (held - UNVENTILATED_OPENING) / (WELL_VENTILATED_OPENING - UNVENTILATED_OPENING)
+    share = ventilated_share(opening_area)
     return ResistanceLimits(
         upper=(1.0 - share) * unventilated.upper + share * ventilated.upper,
         lower=(1.0 - share) * unventilated.lower + share * ventilated.lower,
@@ -292,7 +303,9 @@ def _resistance_above(layer: FramedLayer) -> Real:
 def _section(layer: FramedLayer, flow: HeatFlow) -> _Section | None:
     """The resistances side by side in a framed layer; None where nothing of it counts."""
     fill_thickness = layer.depth if layer.fill_thickness is None else layer.fill_thickness
-    still_air = unventilated_air_layer(layer.depth, flow) * (0.5 if layer.open_ends else 1.0)
+    still_air = unventilated_air_layer(layer.depth, flow)
+    if layer.open_ends:
+        still_air = still_air * OPEN_ENDS_FACTOR
     if layer.open:
         # Framing that stands out of the fill into the attic air adds nothing.
         height = smaller(fill_thickness, layer.depth)

@@ -14,7 +14,7 @@ from server.core.assembly import Assembly, ResistanceLimits
 from server.core.climate import annual_mean
 from server.core.gains import planes_of, sources
 from server.core.house import GROUND, OUTDOORS, Component, House, Plant
-from server.core.network import INDOORS, Balance, Edge, balance
+from server.core.network import INDOORS, Balance, BufferWeights, Edge, balance
 from server.core.transmittance import Transmittance, transmittances
 
 METHOD_VERSION = "1"
@@ -74,6 +74,7 @@ class Result:
     gains: Array
     ground_temperature: Array
     fuels: tuple[FuelUse, ...]
+    buffers: Mapping[str, BufferWeights]
 
     @property
     def heating_load_kwh(self) -> Real:
@@ -148,6 +149,7 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
         gains=gains.total,
         ground_temperature=ground_temperature,
         fuels=_fuels(house, warm, cool),
+        buffers=graph.buffers,
     )
 
 

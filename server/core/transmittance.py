@@ -49,7 +49,7 @@ def transmittances(house: House) -> list[Transmittance]:
             faces_outdoors = part.to_space == OUTDOORS
             key = (id(built), part.heat_flow, faces_outdoors)
             if key not in computed:
-                computed[key] = _in_air(built, part.heat_flow, faces_outdoors, house.films)
+                computed[key] = _in_air(part, built, house.films)
             results.append(computed[key])
     return results
 
@@ -66,9 +66,23 @@ def storm_window_transmittance(window: Real, storm: Real) -> Real:
     return 1.0 / (1.0 / window + 1.0 / storm - 0.17 + 0.18)
 
 
-def _in_air(built: Assembly, flow: HeatFlow, outdoors: bool, films: FilmSet) -> Transmittance:
-    inside = films.inside(flow)
-    limits = total_resistance(built.layers, flow, inside, films.outside if outdoors else inside)
+def films_of(part: Component, films: FilmSet) -> tuple[float, float]:
+    """The surface resistances on the warm side of a part and on the other, m2 K/W.
+
+    Shapes: scalars.
+    Range: every kind; in the ground those of ISO 13370, soil not among them.
+    Raises: nothing.
+    Source: ISO 6946:2017 6.8; ISO 13370:2007 for the ground.
+    """
+    if part.kind in GROUND_KINDS:
+        level = part.heat_flow is HeatFlow.LEVEL
+        return (ground.FILM_LEVEL if level else ground.FILM_DOWN), ground.FILM_OUTSIDE
+    inside = films.inside(part.heat_flow)
+    return inside, films.outside if part.to_space == OUTDOORS else inside
+
+
+def _in_air(part: Component, built: Assembly, films: FilmSet) -> Transmittance:
+    limits = total_resistance(built.layers, part.heat_flow, *films_of(part, films))
     return Transmittance(1.0 / limits.resistance, limits.resistance, limits)
 
 
@@ -81,11 +95,11 @@ class _Bare:
     resistance: Real
 
 
-def _bare(built: Assembly, flow: HeatFlow) -> _Bare:
+def _bare(part: Component, built: Assembly, films_set: FilmSet) -> _Bare:
     """By the standard's own films, then without them."""
-    inside = ground.FILM_LEVEL if flow is HeatFlow.LEVEL else ground.FILM_DOWN
-    limits = total_resistance(built.layers, flow, inside, ground.FILM_OUTSIDE)
-    films = inside + ground.FILM_OUTSIDE
+    each = films_of(part, films_set)
+    limits = total_resistance(built.layers, part.heat_flow, *each)
+    films = sum(each)
     return _Bare(limits.upper - films, limits.lower - films, limits.resistance - films)
 
 
@@ -98,7 +112,7 @@ def _floor_thickness(part: Component, resistance: Real) -> Real:
 
 
 def _in_ground(house: House, part: Component, built: Assembly) -> Transmittance:
-    bare = _bare(built, part.heat_flow)
+    bare = _bare(part, built, house.films)
     upper = _ground_u(house, part, bare.upper)
     lower = _ground_u(house, part, bare.lower)
     u_value = _ground_u(house, part, bare.resistance)
@@ -113,7 +127,7 @@ def _ground_u(house: House, part: Component, resistance: Real) -> Real:
         floor = house.basement_floor_of(part.from_space)
         assert floor is not None
         assert isinstance(floor.construction, Assembly)
-        floor_resistance = _bare(floor.construction, floor.heat_flow).resistance
+        floor_resistance = _bare(floor, floor.construction, house.films).resistance
         assert contact.depth_below_grade is not None
         return ground.basement_wall_transmittance(
             contact.depth_below_grade, _floor_thickness(floor, floor_resistance), resistance, soil
