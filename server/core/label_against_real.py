@@ -32,7 +32,7 @@ class RealResistance:
 
     @property
     def framing_cost(self) -> Real:
-        """What framing takes off, m2 K/W; below zero where it resists more than what it stands in."""
+        """What framing takes off, m2 K/W; below zero where it resists more than its bays."""
         return self.unframed - self.framed
 
     @property

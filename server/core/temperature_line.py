@@ -57,15 +57,15 @@ def route_steps(
     for index, layer in enumerate(layers):
         open_share = _open_share(layer)
         if open_share is not None:
-            rest = [step for i in range(index, len(layers)) for step in _within(layers, i, route, flow)]
+            rest = [
+                step for i in range(index, len(layers)) for step in _within(layers, i, route, flow)
+            ]
             return (*steps, *_behind_air(rest, open_share, inside_film, outside_film))
         steps += _within(layers, index, route, flow)
     return (*steps, Step(None, 0.0, outside_film))
 
 
-def interface_temperatures(
-    steps: Sequence[Step], inside: Real, outside: Real
-) -> tuple[Real, ...]:
+def interface_temperatures(steps: Sequence[Step], inside: Real, outside: Real) -> tuple[Real, ...]:
     """Temperatures between the steps of a route: the air inside first, the air outside last.
 
     Every plane is taken at one temperature: T_j = T_in - (T_in - T_out) sum(R to j) / sum(R).

@@ -326,7 +326,9 @@ def test_screws_through_a_layer_come_and_go(firm, key):
         edit(firm, key, f"{layer}/recess", "3 in")
     edit(firm, key, f"{layer}/diameter", None)
     edit(firm, key, f"{layer}/per_area", None)
-    assert "fasteners" not in document_of(firm, key)["assemblies"]["main wall as found"]["layers"][0]
+    assert (
+        "fasteners" not in document_of(firm, key)["assemblies"]["main wall as found"]["layers"][0]
+    )
 
 
 def test_screws_of_an_assembly_that_is_gone(firm, key):

@@ -8,7 +8,13 @@ import math
 import numpy as np
 import pytest
 
-from server.core.assembly import AirLayer, ResistanceLayer, SolidLayer, Ventilation, total_resistance
+from server.core.assembly import (
+    AirLayer,
+    ResistanceLayer,
+    SolidLayer,
+    Ventilation,
+    total_resistance,
+)
 from server.core.errors import ImpossibleValue
 from server.core.fasteners import Fasteners, fastener_transmittance
 from server.core.films import HeatFlow

@@ -15,8 +15,8 @@ from server.core.assembly import (
     Ventilation,
     total_resistance,
 )
-from server.core.films import HeatFlow
 from server.core.fasteners import Fasteners
+from server.core.films import HeatFlow
 from server.core.label_against_real import real_resistance
 from server.core.materials import Material
 from server.core.temperature_line import Route, interface_temperatures, route_steps

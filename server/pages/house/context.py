@@ -17,6 +17,7 @@ from server.files.faults import Fault
 from server.files.house_file import AssemblyEntry, ComponentEntry, HouseFile
 from server.files.keyed import Document, Gone, place_of
 from server.pages.house.fields import Field, Fields, Problem, counted_by_basis
+from server.pages.house.section_view import section_view
 from server.sheet import JOULES_PER_KWH, PART_NAMES, number
 from server.storage.houses import Stored
 from server.units import System
@@ -187,6 +188,7 @@ def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "fields": opened.fields.of("components", key, names=first),
         "more": opened.fields.of("components", key, names=more),
         "assembly_key": assembly.key if assembly else None,
+        "section": section_view(opened.result, place, opened.units),
         "before": keys[place - 1] if place else None,
         "after": keys[place + 1] if place + 1 < len(keys) else None,
         "position": place + 1,
@@ -243,6 +245,8 @@ def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     """One assembly: its layers from inside to outside, and the components built so."""
     name, entry = opened.assembly(key)
     built_so = [part for part in opened.parts() if part.assembly == name]
+    places = (i for i, each in enumerate(opened.house.components) if each.assembly == name)
+    first = next(places, None)
     document = opened.document["assemblies"][name]
     holder = ("assemblies", key, "layers")
     layers = [
@@ -257,6 +261,7 @@ def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "built_so": built_so,
         "holder": place_of(*holder),
         "has_layers": entry.layers is not None,
+        "section": None if first is None else section_view(opened.result, first, opened.units),
     }
 
 

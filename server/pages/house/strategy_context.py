@@ -10,6 +10,7 @@ from server.core.strategy import apply
 from server.files.house_file import AssemblyEntry, ChangeEntry, LayerChangeEntry, StrategyEntry
 from server.files.keyed import Gone, place_of
 from server.pages.house.context import OpenHouse, Totals, faults_of_strategy, layer_fields
+from server.pages.house.section_view import section_view
 from server.recipes.words import change_in_words, strategy_in_words
 
 
@@ -173,6 +174,7 @@ def change_page(opened: OpenHouse, key: str, component_key: str) -> dict[str, An
         "found": opened.document.get("assemblies", {}).get(component.assembly or ""),
         "before": opened.part(component_key),
         "after": None if result is None else float(result.components[place].resistance),
+        "section": None if result is None else section_view(result, place, opened.units),
         "change": None,
         "assemblies": list(opened.house.assemblies),
     }
