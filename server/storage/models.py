@@ -245,6 +245,7 @@ class AssemblyRow(OfAHouse):
 
     name: Mapped[str] = mapped_column(NAME)
     u_value: Mapped[Entry | None] = quantity("u_value")
+    storm_u_value: Mapped[Entry | None] = quantity("storm_u_value")
 
 
 class ComponentRow(OfAHouse):
@@ -261,6 +262,7 @@ class ComponentRow(OfAHouse):
     tilt: Mapped[Entry | None] = quantity("tilt")
     assembly: Mapped[str | None] = mapped_column(NAME)
     u_value: Mapped[Entry | None] = quantity("u_value")
+    storm_u_value: Mapped[Entry | None] = quantity("storm_u_value")
     shgc: Mapped[Entry | None] = quantity("shgc")
     shading: Mapped[Entry | None] = quantity("shading")
     solar_absorptance: Mapped[Entry | None] = quantity("solar_absorptance")
@@ -345,6 +347,7 @@ class ChangeRow(OfAHouse):
     air_changes: Mapped[Entry | None] = quantity("air_changes")
     psi: Mapped[Entry | None] = quantity("psi")
     u_value: Mapped[Entry | None] = quantity("u_value")
+    storm_u_value: Mapped[Entry | None] = quantity("storm_u_value")
     shgc: Mapped[Entry | None] = quantity("shgc")
     resistance: Mapped[Entry | None] = quantity("resistance")
     width: Mapped[Entry | None] = quantity("width")
