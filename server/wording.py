@@ -33,6 +33,7 @@ _KIND_OF_LIMIT = {
     "depth_below_grade": "length",
     "exposed_perimeter": "length",
     "u_value": "u_value",
+    "storm_u_value": "u_value",
     "resistance": "resistance",
     "flow": "flow",
     "flow_at_50_pa": "flow",

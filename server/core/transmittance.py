@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from server.core import ground
 from server.core.arrays import Real, larger
 from server.core.assembly import Assembly, ResistanceLimits, total_resistance
+from server.core.errors import require_within
 from server.core.films import FilmSet, HeatFlow
 from server.core.house import (
     GROUND_KINDS,
@@ -59,10 +60,11 @@ def storm_window_transmittance(window: Real, storm: Real) -> Real:
 
     1/U = 1/U1 + 1/U2 - R_si - R_se + R_gap, with 0.17 and 0.18 m2 K/W.
     Shapes: any that broadcast; W/(m2 K); result the same.
-    Range: above zero.
-    Raises: nothing.
+    Range: above zero; the storm up to 100.
+    Raises: ImpossibleValue.
     Source: ISO 10077-1, coupled windows (memory).
     """
+    require_within("storm_u_value", storm, 0.0, 100.0, above=True)
     return 1.0 / (1.0 / window + 1.0 / storm - 0.17 + 0.18)
 
 

@@ -365,6 +365,7 @@ LayerEntry: TypeAlias = Annotated[
 class AssemblyEntry(_Keyed):
     layers: Annotated[list[LayerEntry], Field(min_length=1)] | None = None
     u_value: UValue | None = None
+    storm_u_value: UValue | None = None
 
     @model_validator(mode="after")
     def _has_one_form(self) -> AssemblyEntry:
@@ -420,6 +421,7 @@ class ComponentEntry(_Keyed):
     tilt: Angle | None = None
     assembly: Name | None = None
     u_value: UValue | None = None
+    storm_u_value: UValue | None = None
     shgc: Number | None = None
     shading: Shading | None = None
     solar_absorptance: Number | None = None
@@ -481,12 +483,13 @@ class StrategySpaceEntry(_Part):
 
 class OpeningEntry(_Part):
     u_value: UValue | None = None
+    storm_u_value: UValue | None = None
     shgc: Number | None = None
 
     @model_validator(mode="after")
     def _changes_something(self) -> OpeningEntry:
-        if self.u_value is None and self.shgc is None:
-            raise ValueError(_("at least one of u_value, shgc"))
+        if self.u_value is None and self.storm_u_value is None and self.shgc is None:
+            raise ValueError(_("at least one of u_value, storm_u_value, shgc"))
         return self
 
 

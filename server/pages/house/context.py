@@ -199,7 +199,7 @@ def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
 def _field_names(entry: ComponentEntry) -> tuple[list[str], list[str]]:
     """The fields of a component that every survey needs, and those it seldom does."""
     kind = Kind(entry.kind)
-    built = ["u_value", "shgc"] if kind in OPENINGS else ["assembly"]
+    built = ["u_value", "storm_u_value", "shgc"] if kind in OPENINGS else ["assembly"]
     first = ["area", *built]
     more = ["name", "kind", "from", "to", "assembly" if kind in OPENINGS else "u_value"]
     if kind in GROUND_KINDS:
@@ -252,7 +252,7 @@ def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     layers = [
         (layer, *layer_fields(opened.fields, holder, layer)) for layer in document.get("layers", [])
     ]
-    own = ["name"] if entry.layers else ["name", "u_value"]
+    own = ["name"] if entry.layers else ["name", "u_value", "storm_u_value"]
     return {
         "name": name,
         "assembly_key": key,

@@ -38,6 +38,7 @@ LABELS = {
     "tilt": _("Tilt, 0 level to 90 upright"),
     "assembly": _("Assembly"),
     "u_value": _("U, films included"),
+    "storm_u_value": _("U of a storm over it"),
     "shgc": _("Solar heat gain coefficient"),
     "shading": _("Share of the sun that arrives"),
     "edge_insulation": _("Edge insulation"),
@@ -78,6 +79,10 @@ LABELS = {
 }
 
 HINTS = {
+    "storm_u_value": _(
+        "Left empty: no storm. The whole follows from both; clear glass alone is about 1.04 in "
+        "Btu/(h·ft²·°F), and takes an eighth off the sun."
+    ),
     "storeys": _("A half storey counts 0.5."),
     "ach50": _("From a blower-door test; a guess by age says so."),
     "azimuth": _("0 north, 90 east, 180 south, 270 west. Left empty: all round the house."),
