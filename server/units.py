@@ -516,6 +516,28 @@ KINDS: Final[Mapping[str, Kind]] = {
         example="60 cfm",
     ),
     # The base is per hour, not per second.
+    "count_per_area": Kind(
+        name=N_("a number per area"),
+        base="1/meter**2",
+        units={"1/m^2": "1/meter**2", "1/ft^2": "1/foot**2"},
+        ip=Display("per ft²", 2),
+        si=Display("per m²", 1),
+        allowed="per ft², 1/ft², per m², 1/m²",
+        example="0.56 per ft²",
+    ),
+    "cross_section": Kind(
+        name=N_("a cross-section"),
+        base="meter**2",
+        units={
+            "mm^2": "millimeter**2",
+            "cm^2": "centimeter**2",
+            "in^2": "inch**2",
+        },
+        ip=Display("in²", 3),
+        si=Display("mm²", 1),
+        allowed="in², mm², cm²",
+        example="0.028 in²",
+    ),
     "air_change_rate": Kind(
         name=N_("an air change rate"),
         base="1/hour",

@@ -11,7 +11,7 @@ from typing import Any
 from server.actions.change_house import Changed, change_house
 from server.actions.renaming import rename
 from server.files.differences import text_of
-from server.files.keyed import Document, Gone, set_value, split, value_at
+from server.files.keyed import Document, Gone, part_at, set_value, split, value_at
 from server.files.schema import NAMED, alternatives_of
 from server.storage.houses import Houses
 
@@ -63,8 +63,9 @@ def _value_now(document: Document, place: str) -> Any:
     try:
         return value_at(document, place)
     except Gone:
-        if split(place)[0] in NAMED:
-            raise
+        collection, *rest = split(place)
+        if collection in NAMED:
+            part_at(document, collection, *rest[:1])
         set_value(deepcopy(document), place, "")  # a part of a list is there or gone
         return None
 
@@ -79,6 +80,8 @@ def _put(document: Document, place: str, value: Any) -> None:
         if place in ("climate/region", "climate/station"):
             document["climate"] = {}  # a region or station stands alone
     set_value(document, place, value)
+    if value is None and value_at(document, holder) == {}:
+        set_value(document, holder, None)  # what has nothing in it is not there
 
 
 def _name_edited(document: Document, place: str) -> str | None:

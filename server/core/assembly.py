@@ -18,11 +18,13 @@ from server.core.errors import (
     NoLayers,
     require_within,
 )
+from server.core.fasteners import Fasteners, fastener_transmittance
 from server.core.films import HeatFlow, unventilated_air_layer
 from server.core.materials import METAL_CONDUCTIVITY, Material
 
 THICKEST = 10.0  # m, of any layer
 UNVENTILATED_OPENING = 500e-6  # m2 of opening per m: at or below, the air stands still
+OPEN_ENDS_FACTOR = 0.5  # of still air, in a bay open at top and bottom (common practice)
 WELL_VENTILATED_OPENING = 1500e-6  # m2 of opening per m: at or above, the layer is outdoors
 
 
@@ -42,9 +44,13 @@ class SolidLayer:
     thickness: Real
     name: str | None = None
     label_resistance: Real | None = None
+    fasteners: Fasteners | None = None
 
     def __post_init__(self) -> None:
         require_within("thickness", self.thickness, 0.0, THICKEST, above=True)
+        if self.fasteners is not None:
+            thinnest = float(np.min(self.thickness))
+            require_within("fasteners.recess", self.fasteners.recess, 0.0, thinnest)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -149,15 +155,26 @@ class Assembly:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class ResistanceLimits:
-    """Total resistance, films included, m2 K/W, by both bounds of the combined method."""
+    """Total resistance, films included, m2 K/W, by both bounds of the combined method.
+
+    fasteners: what they add to U, W/(m2 K); neither bound knows of them.
+    """
 
     upper: Real
     lower: Real
+    fasteners: Real = 0.0
 
     @property
     def mean(self) -> Real:
         """The combined method's value, m2 K/W (ISO 6946 6.7.2)."""
         return (self.upper + self.lower) / 2.0
+
+    @property
+    def resistance(self) -> Real:
+        """What counts, m2 K/W: the combined method's value with the fasteners."""
+        if _is_zero(self.fasteners):
+            return self.mean
+        return 1.0 / (1.0 / self.mean + self.fasteners)
 
 
 _NOTHING = 1e-9  # m2 K/W: a missed spot with nothing above it, kept off zero for the division
@@ -195,7 +212,7 @@ def total_resistance(
     Shapes: layer quantities any that broadcast; result the broadcast shape, m2 K/W.
     Range: framing that conducts less than 10 W/(m K).
     Raises: nothing beyond what the layers refuse at construction.
-    Source: ISO 6946:2017 6.7 (combined method) and 6.9 (air layers).
+    Source: ISO 6946:2017 6.7 (combined method), 6.9 (air layers) and Annex F.3 (fasteners).
     """
     for index, layer in enumerate(layers):
         if not isinstance(layer, AirLayer) or layer.ventilation is Ventilation.UNVENTILATED:
@@ -210,6 +227,18 @@ def total_resistance(
     return _plain_limits(layers, flow, inside_film + outside_film)
 
 
+def ventilated_share(opening_area: Real) -> Real:
+    """How far an air layer stands between still and well ventilated, 0 to 1.
+
+    Shapes: any; m2 of opening per m of length.
+    Range: held between 500 and 1500 mm2 per m.
+    Raises: nothing.
+    Source: ISO 6946:2017 6.9.3.
+    """
+    held = smaller(larger(opening_area, UNVENTILATED_OPENING), WELL_VENTILATED_OPENING)
+    return (held - UNVENTILATED_OPENING) / (WELL_VENTILATED_OPENING - UNVENTILATED_OPENING)
+
+
 def _is_well_ventilated(layer: Layer) -> bool:
     return isinstance(layer, AirLayer) and layer.ventilation is Ventilation.WELL
 
@@ -217,12 +246,11 @@ def _is_well_ventilated(layer: Layer) -> bool:
 def _between(
     unventilated: ResistanceLimits, ventilated: ResistanceLimits, opening_area: Real
 ) -> ResistanceLimits:
-    """ISO 6946 6.9.3: linear in the opening area between 500 and 1500 mm2 per m."""
-    held = smaller(larger(opening_area, UNVENTILATED_OPENING), WELL_VENTILATED_OPENING)
-    share = (held - UNVENTILATED_OPENING) / (WELL_VENTILATED_OPENING - UNVENTILATED_OPENING)
+    share = ventilated_share(opening_area)
     return ResistanceLimits(
         upper=(1.0 - share) * unventilated.upper + share * ventilated.upper,
         lower=(1.0 - share) * unventilated.lower + share * ventilated.lower,
+        fasteners=(1.0 - share) * unventilated.fasteners + share * ventilated.fasteners,
     )
 
 
@@ -242,7 +270,19 @@ def _plain_limits(layers: Sequence[Layer], flow: HeatFlow, films: float) -> Resi
             groups[-1].append(section)
         else:
             groups.append([section])
-    return ResistanceLimits(upper=_upper_limit(plain, groups), lower=_lower_limit(plain, groups))
+    limits = ResistanceLimits(_upper_limit(plain, groups), _lower_limit(plain, groups))
+    added = _fasteners(layers, limits.mean)
+    return limits if _is_zero(added) else replace(limits, fasteners=added)
+
+
+def _fasteners(layers: Sequence[Layer], total: Real) -> Real:
+    """What the fasteners of all layers add to U, W/(m2 K)."""
+    added: Real = 0.0
+    for layer in layers:
+        if isinstance(layer, SolidLayer) and layer.fasteners is not None:
+            own = layer.thickness / layer.material.conductivity
+            added = added + fastener_transmittance(layer.fasteners, layer.thickness, own, total)
+    return added
 
 
 def _plain_resistance(layer: SolidLayer | AirLayer | ResistanceLayer, flow: HeatFlow) -> Real:
@@ -263,7 +303,9 @@ def _resistance_above(layer: FramedLayer) -> Real:
 def _section(layer: FramedLayer, flow: HeatFlow) -> _Section | None:
     """The resistances side by side in a framed layer; None where nothing of it counts."""
     fill_thickness = layer.depth if layer.fill_thickness is None else layer.fill_thickness
-    still_air = unventilated_air_layer(layer.depth, flow) * (0.5 if layer.open_ends else 1.0)
+    still_air = unventilated_air_layer(layer.depth, flow)
+    if layer.open_ends:
+        still_air = still_air * OPEN_ENDS_FACTOR
     if layer.open:
         # Framing that stands out of the fill into the attic air adds nothing.
         height = smaller(fill_thickness, layer.depth)

@@ -27,6 +27,7 @@ from server.core.house import (
     Space,
 )
 from server.core.materials import Material
+from server.core.transmittance import storm_window_transmittance
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -50,10 +51,14 @@ Change = Assembly | FixedTransmittance | LayerChange
 
 @dataclass(frozen=True, slots=True, eq=False)
 class OpeningChange:
-    """New figures of a window, skylight or door; None keeps what was found."""
+    """New figures of a window, skylight or door; None keeps what was found.
+
+    storm: U of a storm that goes over it, W/(m2 K), over the new one where there is one.
+    """
 
     u_value: Real | None = None
     shgc: Real | None = None
+    storm: Real | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -216,6 +221,13 @@ def _opened(part: Component, change: OpeningChange) -> Component:
     construction = part.construction
     if change.u_value is not None:
         construction = FixedTransmittance(change.u_value)
+    if change.storm is not None:
+        if not isinstance(construction, FixedTransmittance):
+            raise NothingToChange(
+                f"openings[{part.name!r}].storm_u_value", what="U", name=part.name
+            )
+        whole = storm_window_transmittance(construction.u_value, change.storm)
+        construction = FixedTransmittance(whole)
     return replace(
         part, construction=construction, shgc=part.shgc if change.shgc is None else change.shgc
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from server.core import ground
 from server.core.arrays import Real, larger
 from server.core.assembly import Assembly, ResistanceLimits, total_resistance
+from server.core.errors import require_within
 from server.core.films import FilmSet, HeatFlow
 from server.core.house import (
     GROUND_KINDS,
@@ -49,7 +50,7 @@ def transmittances(house: House) -> list[Transmittance]:
             faces_outdoors = part.to_space == OUTDOORS
             key = (id(built), part.heat_flow, faces_outdoors)
             if key not in computed:
-                computed[key] = _in_air(built, part.heat_flow, faces_outdoors, house.films)
+                computed[key] = _in_air(part, built, house.films)
             results.append(computed[key])
     return results
 
@@ -59,25 +60,49 @@ def storm_window_transmittance(window: Real, storm: Real) -> Real:
 
     1/U = 1/U1 + 1/U2 - R_si - R_se + R_gap, with 0.17 and 0.18 m2 K/W.
     Shapes: any that broadcast; W/(m2 K); result the same.
-    Range: above zero.
-    Raises: nothing.
+    Range: above zero; the storm up to 100.
+    Raises: ImpossibleValue.
     Source: ISO 10077-1, coupled windows (memory).
     """
+    require_within("storm_u_value", storm, 0.0, 100.0, above=True)
     return 1.0 / (1.0 / window + 1.0 / storm - 0.17 + 0.18)
 
 
-def _in_air(built: Assembly, flow: HeatFlow, outdoors: bool, films: FilmSet) -> Transmittance:
-    inside = films.inside(flow)
-    limits = total_resistance(built.layers, flow, inside, films.outside if outdoors else inside)
-    return Transmittance(1.0 / limits.mean, limits.mean, limits)
+def films_of(part: Component, films: FilmSet) -> tuple[float, float]:
+    """The surface resistances on the warm side of a part and on the other, m2 K/W.
+
+    Shapes: scalars.
+    Range: every kind; in the ground those of ISO 13370, soil not among them.
+    Raises: nothing.
+    Source: ISO 6946:2017 6.8; ISO 13370:2007 for the ground.
+    """
+    if part.kind in GROUND_KINDS:
+        level = part.heat_flow is HeatFlow.LEVEL
+        return (ground.FILM_LEVEL if level else ground.FILM_DOWN), ground.FILM_OUTSIDE
+    inside = films.inside(part.heat_flow)
+    return inside, films.outside if part.to_space == OUTDOORS else inside
 
 
-def _bare_limits(built: Assembly, flow: HeatFlow) -> ResistanceLimits:
-    """Both limits of layers in the ground, without films, by the standard's own films."""
-    inside = ground.FILM_LEVEL if flow is HeatFlow.LEVEL else ground.FILM_DOWN
-    limits = total_resistance(built.layers, flow, inside, ground.FILM_OUTSIDE)
-    films = inside + ground.FILM_OUTSIDE
-    return ResistanceLimits(limits.upper - films, limits.lower - films)
+def _in_air(part: Component, built: Assembly, films: FilmSet) -> Transmittance:
+    limits = total_resistance(built.layers, part.heat_flow, *films_of(part, films))
+    return Transmittance(1.0 / limits.resistance, limits.resistance, limits)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Bare:
+    """Layers in the ground without films, m2 K/W: both limits, and what counts."""
+
+    upper: Real
+    lower: Real
+    resistance: Real
+
+
+def _bare(part: Component, built: Assembly, films_set: FilmSet) -> _Bare:
+    """By the standard's own films, then without them."""
+    each = films_of(part, films_set)
+    limits = total_resistance(built.layers, part.heat_flow, *each)
+    films = sum(each)
+    return _Bare(limits.upper - films, limits.lower - films, limits.resistance - films)
 
 
 def _floor_thickness(part: Component, resistance: Real) -> Real:
@@ -89,10 +114,10 @@ def _floor_thickness(part: Component, resistance: Real) -> Real:
 
 
 def _in_ground(house: House, part: Component, built: Assembly) -> Transmittance:
-    bare = _bare_limits(built, part.heat_flow)
+    bare = _bare(part, built, house.films)
     upper = _ground_u(house, part, bare.upper)
     lower = _ground_u(house, part, bare.lower)
-    u_value = _ground_u(house, part, bare.mean)
+    u_value = _ground_u(house, part, bare.resistance)
     return Transmittance(u_value, 1.0 / u_value, ResistanceLimits(1.0 / upper, 1.0 / lower))
 
 
@@ -104,7 +129,7 @@ def _ground_u(house: House, part: Component, resistance: Real) -> Real:
         floor = house.basement_floor_of(part.from_space)
         assert floor is not None
         assert isinstance(floor.construction, Assembly)
-        floor_resistance = _bare_limits(floor.construction, floor.heat_flow).mean
+        floor_resistance = _bare(floor, floor.construction, house.films).resistance
         assert contact.depth_below_grade is not None
         return ground.basement_wall_transmittance(
             contact.depth_below_grade, _floor_thickness(floor, floor_resistance), resistance, soil

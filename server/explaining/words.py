@@ -45,7 +45,10 @@ FORMULA_WORDS: Final[Mapping[str, str]] = {
     "open_window_share": N_("Windows are opened while the month is dry enough"),
     "fixed_ratio": N_("A fixed share of moisture, where the humidity is not known"),
     "latent_load": N_("Moisture of outdoor air and of people while cooling runs"),
-    "mean_of_limits": N_("Mean of the upper limit (parallel paths) and the lower (equal planes)"),
+    "mean_of_limits": N_(
+        "From the mean of the upper limit (parallel paths) and the lower (equal planes), and what "
+        "fasteners let through"
+    ),
     "inverse_of_u": N_("One over U"),
     "inverse_of_r": N_("One over R"),
     "area_conductance": N_("U times area; nothing where both sides are inside"),
@@ -120,6 +123,7 @@ QUANTITY_WORDS: Final[Mapping[str, str]] = {
     "faces_away": N_("1, or 0 where both sides are inside"),
     "fan_flow": N_("flow of the fans"),
     "floor_area": N_("floor area"),
+    "fastener_loss": N_("what fasteners add to U"),
     "flow_at_50_pa": N_("blower-door flow at 50 Pa"),
     "gains": N_("gains"),
     "gross_loss": N_("loss of all ways out"),

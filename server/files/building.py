@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import math
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
@@ -28,6 +29,7 @@ from server.core.assembly import Ventilation as LayerVentilation
 from server.core.climate import Climate
 from server.core.comparison import Comparison, compare
 from server.core.errors import CoreError
+from server.core.fasteners import Fasteners
 from server.core.films import FILM_SETS
 from server.core.ground import (
     DEFAULT_SOIL,
@@ -51,6 +53,7 @@ from server.core.house import (
 )
 from server.core.materials import Material
 from server.core.strategy import Change, LayerChange, NewLeakage, OpeningChange, Strategy, apply
+from server.core.transmittance import storm_window_transmittance
 from server.files import house_file as hf
 from server.files import seeds
 from server.files.faults import BadFile, Fault
@@ -66,11 +69,15 @@ HEAT_CAPACITY = {  # J/(m2 K) of floor area, ISO 13790:2008 Table 12 (memory)
     "very heavy": 370_000.0,
 }
 
+FASTENER_MATERIAL = "steel"
+FASTENER_DIAMETER = 0.190 * 0.0254  # m, nominal, of a No. 10 screw (ASME B18.6.1, memory)
 MOST_PER_KWH = 1000  # USD or kg
 DEFAULT_DAILY_RANGE = 11.0  # K, a guess where the file does not say
 
 # looked up once: gettext searches the disk at every call, and a house has hundreds of names
 REGION, MATERIAL, ASSEMBLY = _("region"), _("material"), _("assembly")
+
+STORM_OVER_LAYERS = _("a storm goes over a window, skylight or door known by its U")
 
 T = TypeVar("T")
 
@@ -222,8 +229,12 @@ class _Builder:
             built[name] = None
             if entry.u_value is not None:
                 with self._at(place):
-                    built[name] = FixedTransmittance(entry.u_value.value)
+                    built[name] = _with_storm(
+                        FixedTransmittance(entry.u_value.value), entry.storm_u_value
+                    )
                 continue
+            if entry.storm_u_value is not None:
+                self._note(f"{place}.storm_u_value", STORM_OVER_LAYERS)
             layers = self._layers(entry.layers or [], f"{place}.layers", materials)
             if len(layers) == len(entry.layers or []):
                 with self._at(place):
@@ -246,7 +257,9 @@ class _Builder:
                 return self._framed(entry, f"{place}.framed", materials)
         if isinstance(entry, hf.SolidEntry):
             material = self._found(materials, entry.material, f"{place}.material", MATERIAL)
-            return SolidLayer(material, entry.thickness.value, entry.name, label)
+            thickness = entry.thickness.value
+            fasteners = self._fasteners(entry.fasteners, f"{place}.fasteners", materials)
+            return SolidLayer(material, thickness, entry.name, label, fasteners)
         if isinstance(entry, hf.AirLayerEntry):
             return AirLayer(
                 LayerVentilation(entry.air_layer),
@@ -256,6 +269,18 @@ class _Builder:
                 label,
             )
         return ResistanceLayer(entry.resistance.value, entry.name, label)
+
+    def _fasteners(
+        self, entry: hf.FastenersEntry | None, place: str, materials: Mapping[str, Material]
+    ) -> Fasteners | None:
+        if entry is None:
+            return None
+        name = entry.material or FASTENER_MATERIAL
+        material = self._found(materials, name, f"{place}.material", MATERIAL)
+        diameter = _value(entry.diameter, FASTENER_DIAMETER)
+        section = _value(entry.cross_section, math.pi * diameter**2 / 4.0)
+        with self._within("fasteners"):
+            return Fasteners(material, section, entry.per_area.value, _value(entry.recess, 0.0))
 
     @contextmanager
     def _within(self, field_name: str) -> Iterator[None]:
@@ -361,12 +386,17 @@ class _Builder:
         assemblies: Mapping[str, Assembly | FixedTransmittance | None],
     ) -> Assembly | FixedTransmittance:
         if entry.u_value is not None:
-            return FixedTransmittance(entry.u_value.value)
+            return _with_storm(FixedTransmittance(entry.u_value.value), entry.storm_u_value)
         name = entry.assembly or ""
         built = self._found(assemblies, name, f"{place}.assembly", ASSEMBLY)
         if built is None:
             raise _Unknown  # refused where it stands
-        return built
+        if entry.storm_u_value is None:
+            return built
+        if not isinstance(built, FixedTransmittance):
+            self._note(f"{place}.storm_u_value", STORM_OVER_LAYERS)
+            return built
+        return _with_storm(built, entry.storm_u_value)
 
     def _ground(self, entry: hf.ComponentEntry, place: str) -> GroundContact | None:
         if Kind(entry.kind) not in GROUND_KINDS:
@@ -479,7 +509,11 @@ class _Builder:
             },
             psi={name: psi.value for name, psi in (entry.psi or {}).items()},
             openings={
-                name: OpeningChange(_value(opening.u_value), _value(opening.shgc))
+                name: OpeningChange(
+                    u_value=_value(opening.u_value),
+                    shgc=_value(opening.shgc),
+                    storm=_value(opening.storm_u_value),
+                )
                 for name, opening in (entry.openings or {}).items()
             },
             edge_insulation=edges,
@@ -516,6 +550,13 @@ def _value(entry: hf.Entry | None) -> float | None: ...
 def _value(entry: hf.Entry | None, default: float) -> float: ...
 def _value(entry: hf.Entry | None, default: float | None = None) -> float | None:
     return default if entry is None else entry.value
+
+
+def _with_storm(built: FixedTransmittance, storm: hf.Entry | None) -> FixedTransmittance:
+    """The whole of an opening and the storm over it."""
+    if storm is None:
+        return built
+    return FixedTransmittance(storm_window_transmittance(built.u_value, storm.value))
 
 
 def _values(entries: list[hf.Entry]) -> Array:

@@ -132,6 +132,8 @@ Density: TypeAlias = Annotated[Entry, Typed("density")]
 SpecificHeat: TypeAlias = Annotated[Entry, Typed("specific_heat")]
 HumidityRatio: TypeAlias = Annotated[Entry, Typed("humidity_ratio")]
 OpeningArea: TypeAlias = Annotated[Entry, Typed("opening_area")]
+CountPerArea: TypeAlias = Annotated[Entry, Typed("count_per_area")]
+CrossSection: TypeAlias = Annotated[Entry, Typed("cross_section")]
 
 _NO_TEXT = re.compile("[\0\ud800-\udfff]")  # what a database cannot keep
 
@@ -293,9 +295,23 @@ class _LayerPart(_Keyed):
     label_resistance: Resistance | None = None
 
 
+class FastenersEntry(_Part):
+    per_area: CountPerArea
+    material: Name | None = None
+    diameter: Length | None = None
+    cross_section: CrossSection | None = None
+    recess: Length | None = None
+
+    @model_validator(mode="after")
+    def _has_one_size(self) -> FastenersEntry:
+        _one_of(self, ("diameter", "cross_section"), needed=False)
+        return self
+
+
 class SolidEntry(_LayerPart):
     material: Name
     thickness: Length
+    fasteners: FastenersEntry | None = None
 
 
 class AirLayerEntry(_LayerPart):
@@ -349,6 +365,7 @@ LayerEntry: TypeAlias = Annotated[
 class AssemblyEntry(_Keyed):
     layers: Annotated[list[LayerEntry], Field(min_length=1)] | None = None
     u_value: UValue | None = None
+    storm_u_value: UValue | None = None
 
     @model_validator(mode="after")
     def _has_one_form(self) -> AssemblyEntry:
@@ -404,6 +421,7 @@ class ComponentEntry(_Keyed):
     tilt: Angle | None = None
     assembly: Name | None = None
     u_value: UValue | None = None
+    storm_u_value: UValue | None = None
     shgc: Number | None = None
     shading: Shading | None = None
     solar_absorptance: Number | None = None
@@ -465,12 +483,13 @@ class StrategySpaceEntry(_Part):
 
 class OpeningEntry(_Part):
     u_value: UValue | None = None
+    storm_u_value: UValue | None = None
     shgc: Number | None = None
 
     @model_validator(mode="after")
     def _changes_something(self) -> OpeningEntry:
-        if self.u_value is None and self.shgc is None:
-            raise ValueError(_("at least one of u_value, shgc"))
+        if self.u_value is None and self.storm_u_value is None and self.shgc is None:
+            raise ValueError(_("at least one of u_value, storm_u_value, shgc"))
         return self
 
 

@@ -24,6 +24,7 @@ ALTERNATIVES = (  # of these only one is given
     {"assembly", "u_value"},
     {"soil", "soil_conductivity"},
     {"width", "depth"},
+    {"diameter", "cross_section"},
     {"region", "station"},
 )
 

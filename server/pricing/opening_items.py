@@ -53,12 +53,15 @@ def _count(component: hf.ComponentEntry) -> int:
 def _new(
     file: hf.HouseFile, strategy: hf.StrategyEntry, component: hf.ComponentEntry
 ) -> Iterator[WorkItem]:
-    """A new opening where its U changes; sun control where only its SHGC does."""
+    """A storm, a new opening where its U changes, sun control where only its SHGC does."""
     figures = (strategy.openings or {}).get(component.name, hf.OpeningEntry.model_construct())
+    shgc = component.shgc.value if component.shgc else None
     wanted = figures.u_value or _u_value_of(file, change_of(strategy, component))
+    if figures.storm_u_value is not None:
+        yield _opening_item(component, Step.NEW_STORM, _("Storm over the {opening}"))
     if _differs(wanted, found_u_value(file, component)):
         yield _opening_item(component, _NEW[component.kind], _("New {opening}"))
-    elif _differs(figures.shgc, component.shgc.value if component.shgc else None):
+    elif figures.storm_u_value is None and _differs(figures.shgc, shgc):
         words = _("Sun control of the glass")
         area = component.area.value
         yield WorkItem(component.name, Step.SUN_CONTROL, None, area, "ft2", None, words)

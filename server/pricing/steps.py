@@ -40,6 +40,7 @@ class Step(StrEnum):
     BUILD_ANEW = "build anew"
 
     NEW_WINDOW = "new window"
+    NEW_STORM = "new storm window"
     NEW_SKYLIGHT = "new skylight"
     NEW_DOOR = "new door"
     SUN_CONTROL = "sun control of glass"
@@ -84,6 +85,7 @@ PRODUCT_STEPS = frozenset(
     {
         Step.BUILD_ANEW,
         Step.NEW_WINDOW,
+        Step.NEW_STORM,
         Step.NEW_SKYLIGHT,
         Step.NEW_DOOR,
         Step.SUN_CONTROL,

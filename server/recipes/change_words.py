@@ -18,6 +18,7 @@ from server.recipes.layers import (
     layer_group,
     left_after,
 )
+from server.units import format_quantity
 
 _METRIC = re.compile(r"(mm|cm|m|met(er|re)s?)\s*$", re.IGNORECASE)
 
@@ -145,13 +146,20 @@ def _added(run: Sequence[hf.LayerEntry], place: str) -> str:
         words = _("{thickness} {material} {place}").format(
             thickness=_whole_thickness(run), material=first.material, place=place
         )
-        return words + _in_layers(len(run))
+        return words + _in_layers(len(run)) + _fastened(first)
     if isinstance(first, hf.FramedEntry):
         return _framing(first.framed)
     if isinstance(first, hf.AirLayerEntry):
         words = _("A {thickness} still air layer {place}")
         return words.format(thickness=_typed(first.thickness), place=place)
     return _("{name} {place}").format(name=_capital(_resisting(first)), place=place)
+
+
+def _fastened(layer: hf.SolidEntry) -> str:
+    if layer.fasteners is None or not layer.fasteners.per_area.value:
+        return ""
+    count = format_quantity(layer.fasteners.per_area.value, "count_per_area", "ip")
+    return _(", screws through it, {count}").format(count=count)
 
 
 def _framing(framed: hf.Framing) -> str:

@@ -45,8 +45,14 @@ def _openings(openings: Mapping[str, hf.OpeningEntry]) -> Iterator[str]:
             figures.append(_("U {value}").format(value=_u_value(opening.u_value)))
         if opening.shgc is not None:
             figures.append(_("SHGC {value}").format(value=opening.shgc.typed))
-        words = _("{opening}: new, {figures}")
-        yield words.format(opening=_capital(name), figures=", ".join(figures))
+        if opening.u_value is not None or opening.storm_u_value is None:
+            words = _("{opening}: new, {figures}")
+            yield words.format(opening=_capital(name), figures=", ".join(figures))
+            figures = []
+        if opening.storm_u_value is not None:
+            figures.insert(0, _("U {value}").format(value=opening.storm_u_value.typed))
+            words = _("{opening}: a storm window over it, {figures}")
+            yield words.format(opening=_capital(name), figures=", ".join(figures))
 
 
 def _slab_edges(edges: Mapping[str, hf.EdgeInsulationEntry]) -> Iterator[str]:

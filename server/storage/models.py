@@ -245,6 +245,7 @@ class AssemblyRow(OfAHouse):
 
     name: Mapped[str] = mapped_column(NAME)
     u_value: Mapped[Entry | None] = quantity("u_value")
+    storm_u_value: Mapped[Entry | None] = quantity("storm_u_value")
 
 
 class ComponentRow(OfAHouse):
@@ -261,6 +262,7 @@ class ComponentRow(OfAHouse):
     tilt: Mapped[Entry | None] = quantity("tilt")
     assembly: Mapped[str | None] = mapped_column(NAME)
     u_value: Mapped[Entry | None] = quantity("u_value")
+    storm_u_value: Mapped[Entry | None] = quantity("storm_u_value")
     shgc: Mapped[Entry | None] = quantity("shgc")
     shading: Mapped[Entry | None] = quantity("shading")
     solar_absorptance: Mapped[Entry | None] = quantity("solar_absorptance")
@@ -345,6 +347,7 @@ class ChangeRow(OfAHouse):
     air_changes: Mapped[Entry | None] = quantity("air_changes")
     psi: Mapped[Entry | None] = quantity("psi")
     u_value: Mapped[Entry | None] = quantity("u_value")
+    storm_u_value: Mapped[Entry | None] = quantity("storm_u_value")
     shgc: Mapped[Entry | None] = quantity("shgc")
     resistance: Mapped[Entry | None] = quantity("resistance")
     width: Mapped[Entry | None] = quantity("width")
@@ -368,6 +371,11 @@ class LayerRow(OfAHouse):
     thickness: Mapped[Entry | None] = quantity("thickness")
     opening_area: Mapped[Entry | None] = quantity("opening_area")
     resistance: Mapped[Entry | None] = quantity("resistance")
+    fasteners__per_area: Mapped[Entry | None] = quantity("fasteners_per_area")
+    fasteners__material: Mapped[str | None] = mapped_column(NAME)
+    fasteners__diameter: Mapped[Entry | None] = quantity("fasteners_diameter")
+    fasteners__cross_section: Mapped[Entry | None] = quantity("fasteners_cross_section")
+    fasteners__recess: Mapped[Entry | None] = quantity("fasteners_recess")
     framed__framing: Mapped[str | None] = mapped_column(NAME)
     framed__fraction: Mapped[Entry | None] = quantity("framing_fraction")
     framed__fill: Mapped[str | None] = mapped_column(NAME)

@@ -72,7 +72,7 @@ def constructions_for(kind: str, year_built: int | None = None) -> list[Construc
 
 
 def _construction(row: dict[str, Any]) -> Construction:
-    form = {key: row[key] for key in ("layers", "u_value") if key in row}
+    form = {key: row[key] for key in ("layers", "u_value", "storm_u_value") if key in row}
     first, last = row["built"]
     return Construction(
         name=row["name"],

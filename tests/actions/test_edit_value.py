@@ -311,3 +311,26 @@ def test_a_strategy_that_no_longer_fits_stops_no_survey(firm, key):
 def test_a_house_that_is_not_there(firm):
     with pytest.raises(NoSuchHouse):
         edit(firm, "0" * 32, "floor_area", "1 m^2", None)
+
+
+def test_screws_through_a_layer_come_and_go(firm, key):
+    document = document_of(firm, key)
+    wall = document["assemblies"]["main wall as found"]
+    layer = place_of("assemblies", wall["key"], "layers", wall["layers"][0]["key"], "fasteners")
+    edit(firm, key, f"{layer}/per_area", "0.56 per ft^2")
+    edit(firm, key, f"{layer}/cross_section", "0.03 in^2")
+    edit(firm, key, f"{layer}/diameter", "0.19 in")
+    fasteners = document_of(firm, key)["assemblies"]["main wall as found"]["layers"][0]["fasteners"]
+    assert fasteners == {"per_area": "0.56 per ft^2", "diameter": "0.19 in"}
+    with pytest.raises(BadFile):
+        edit(firm, key, f"{layer}/recess", "3 in")
+    edit(firm, key, f"{layer}/diameter", None)
+    edit(firm, key, f"{layer}/per_area", None)
+    assert (
+        "fasteners" not in document_of(firm, key)["assemblies"]["main wall as found"]["layers"][0]
+    )
+
+
+def test_screws_of_an_assembly_that_is_gone(firm, key):
+    with pytest.raises(Gone):
+        edit(firm, key, f"assemblies/{'0' * 32}/layers/{'1' * 32}/fasteners/per_area", "1 per ft^2")

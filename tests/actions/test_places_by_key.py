@@ -179,6 +179,7 @@ def test_every_field_of_every_model_can_be_typed():
         ("AssemblyEntry", "layers"),
         ("ComponentEntry", "edge_insulation"),
         ("FramedEntry", "framed"),
+        ("SolidEntry", "fasteners"),
         ("LayerChangeEntry", "inside"),
         ("LayerChangeEntry", "outside"),
         *(

@@ -23,10 +23,11 @@ def demo_words(demo, strategy, name):
     return change_in_words(change.get(name, change.get(component.kind)), found)
 
 
+SCREWS = ", screws through it, 0.56\N{NO-BREAK SPACE}per ft²"
 WRAPPED = (
     "Take off: old siding",
     "Self-adhered membrane, vapour-open, outside the sheathing",
-    "4 in rigid mineral wool board outside the sheathing, in two layers, joints offset",
+    "4 in rigid mineral wool board outside the sheathing, in two layers, joints offset" + SCREWS,
     "New wood lap siding over a 3/4 in ventilated gap",
 )
 RENEWED = (
@@ -68,7 +69,8 @@ LINED = (
             (
                 "Take off: old roofing, old felt",
                 "Self-adhered membrane, vapour-open, outside the sheathing",
-                "8 in rigid mineral wool board outside the sheathing, in two layers, joints offset",
+                "8 in rigid mineral wool board outside the sheathing, in two layers, joints offset"
+                + SCREWS,
                 *RENEWED,
             ),
         ),
@@ -81,7 +83,7 @@ LINED = (
                 "Take off: old siding",
                 "Dense-pack cellulose blown into the closed bays, 3 5/8 in",
                 "Self-adhered membrane, vapour-open, outside the sheathing",
-                "2 in rigid mineral wool board outside the sheathing",
+                "2 in rigid mineral wool board outside the sheathing" + SCREWS,
                 "New wood lap siding over a 3/4 in ventilated gap",
             ),
         ),
@@ -92,7 +94,8 @@ LINED = (
                 "Take off: old roofing, old felt",
                 "Mineral wool batt between the framing, 5 1/2 in",
                 "Self-adhered membrane, vapour-open, outside the sheathing",
-                "4 in rigid mineral wool board outside the sheathing, in two layers, joints offset",
+                "4 in rigid mineral wool board outside the sheathing, in two layers, joints offset"
+                + SCREWS,
                 *RENEWED,
             ),
         ),

@@ -47,6 +47,11 @@ def board(name, thickness, label):
         "thickness": thickness,
         "name": name,
         "label_resistance": label,
+        "fasteners": {
+            "per_area": {"value": "0.5625 per ft^2", "basis": "default"},  # 16 in apart, both ways
+            "material": "steel",
+            "diameter": {"value": "0.19 in", "basis": "default"},
+        },
     }
 
 

@@ -13,7 +13,7 @@ from server.storage.models import Row
 from tests.accounts.site import MovedClock
 from tests.conftest import ROOT, missing
 from tests.databases import SERVER, postgresql
-from tests.stored_houses import Firm, demo_file
+from tests.stored_houses import Firm, demo_file, small_file
 
 NAME = f"warmside_test_migrations_{os.getpid()}"
 
@@ -80,10 +80,13 @@ def test_there_is_one_line_of_revisions():
 
 
 def test_the_last_revision_keeps_a_house_down_and_up(bare):
-    """With one revision only, down is away with everything, and up is a fresh start."""
+    """What the last revision does not hold is in the house.
+
+    With one revision only, down is away with everything, and up is a fresh start.
+    """
     bare.migrate()
     firm = Firm(bare, MovedClock())
-    key = firm.add(demo_file())
+    key = firm.add(small_file())
     firm.change(key, lambda document: document.update(bedrooms=5))
     before = firm.load(key)
     run(bare, command.downgrade, "-1")

@@ -69,7 +69,7 @@ def test_a_house_saved_over_another_is_the_later_one(database, before, after):
 def test_generated_houses_give_every_field_and_fill_every_column():
     fields, filled = set(), set()
 
-    @settings(FEW, max_examples=60)
+    @settings(FEW, max_examples=120)
     @given(houses())
     def look(house):
         fields.update(fields_set(house))

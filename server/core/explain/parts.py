@@ -19,7 +19,9 @@ ISO_13370 = "ISO 13370:2007"
 SHARES = "definition: shares of one whole, by the gross loss of each way out"
 
 _SYMBOL = re.compile(r"[^\W\d]\w*")
-_MEAN = Formula("mean_of_limits", "R", "(R_up + R_lo)/2", "m²·K/W", ISO_6946)
+_MEAN = Formula(
+    "mean_of_limits", "R", "1/(2/(R_up + R_lo) + ΔU_f)", "m²·K/W", f"{ISO_6946}; Annex F.3 (memory)"
+)
 _INVERSE = Formula("inverse_of_u", "R", "1/U", "m²·K/W", DEFINITION)
 _OF_ALL = Formula("mean_resistance", "R", "A/K", "m²·K/W", DEFINITION)
 _U = Formula("inverse_of_r", "U", "1/R", "W/(m²·K)", DEFINITION)
@@ -140,6 +142,7 @@ def _table(result: Result, sort: str, rows: Sequence[tuple[ComponentResult, Edge
     limits = (
         column("R_up", "upper_limit", "m²·K/W", _upper),
         column("R_lo", "lower_limit", "m²·K/W", _lower),
+        column("ΔU_f", "fastener_loss", "W/(m²·K)", _fasteners),
     )
     ordered: tuple[Column, ...]
     if sort == "layers":
@@ -165,6 +168,10 @@ def _upper(each: ComponentResult) -> Real | None:
 
 def _lower(each: ComponentResult) -> Real | None:
     return None if each.limits is None else each.limits.lower
+
+
+def _fasteners(each: ComponentResult) -> Real | None:
+    return None if each.limits is None else each.limits.fasteners
 
 
 def _made(column: Column, formula: Formula) -> Column:

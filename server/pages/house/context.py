@@ -23,6 +23,7 @@ from server.files.faults import Fault
 from server.files.house_file import AssemblyEntry, ComponentEntry, HouseFile
 from server.files.keyed import Document, Gone, place_of
 from server.pages.house.fields import Field, Fields, Problem, counted_by_basis
+from server.pages.house.section_view import section_view
 from server.sheet import JOULES_PER_KWH, PART_NAMES, number
 from server.storage.houses import Stored
 from server.units import N_, System
@@ -228,6 +229,7 @@ def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "fields": opened.fields.of("components", key, names=first),
         "more": opened.fields.of("components", key, names=more),
         "assembly_key": assembly.key if assembly else None,
+        "section": section_view(opened.result, place, opened.units),
         "before": keys[place - 1] if place else None,
         "after": keys[place + 1] if place + 1 < len(keys) else None,
         "position": place + 1,
@@ -238,7 +240,7 @@ def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
 def _field_names(entry: ComponentEntry) -> tuple[list[str], list[str]]:
     """The fields of a component that every survey needs, and those it seldom does."""
     kind = Kind(entry.kind)
-    built = ["u_value", "shgc"] if kind in OPENINGS else ["assembly"]
+    built = ["u_value", "storm_u_value", "shgc"] if kind in OPENINGS else ["assembly"]
     first = ["area", *built]
     more = ["name", "kind", "from", "to", "assembly" if kind in OPENINGS else "u_value"]
     if kind in GROUND_KINDS:
@@ -265,24 +267,33 @@ def layer_fields(
         made = fields.of(*steps, names=("air_layer", "thickness", "opening_area"))
     elif "material" in layer:
         made = fields.of(*steps, names=("material", "thickness"))
+        rest = fasteners_fields(fields, steps)
     else:
         made = fields.of(*steps, names=("resistance",))
     return made, [*rest, *fields.of(*steps, names=("label_resistance", "name"))]
+
+
+def fasteners_fields(fields: Fields, steps: Sequence[str]) -> list[Field]:
+    """Screws, nails or ties through a layer."""
+    inner = (*steps, "fasteners")
+    return [
+        *fields.of(*inner, names=("per_area", "diameter", "cross_section", "recess")),
+        fields.one(*inner, "material", label=_("Their material, steel where empty")),
+    ]
 
 
 def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     """One assembly: its layers from inside to outside, and the components built so."""
     name, entry = opened.assembly(key)
     built_so = [part for part in opened.parts() if part.assembly == name]
-    first = next(
-        (n for n, each in enumerate(opened.house.components) if each.assembly == name), None
-    )
+    places = (i for i, each in enumerate(opened.house.components) if each.assembly == name)
+    first = next(places, None)
     document = opened.document["assemblies"][name]
     holder = ("assemblies", key, "layers")
     layers = [
         (layer, *layer_fields(opened.fields, holder, layer)) for layer in document.get("layers", [])
     ]
-    own = ["name"] if entry.layers else ["name", "u_value"]
+    own = ["name"] if entry.layers else ["name", "u_value", "storm_u_value"]
     return {
         "name": name,
         "assembly_key": key,
@@ -292,6 +303,7 @@ def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "figures_explained": [] if first is None else opened.explained(first),
         "holder": place_of(*holder),
         "has_layers": entry.layers is not None,
+        "section": None if first is None else section_view(opened.result, first, opened.units),
     }
 
 

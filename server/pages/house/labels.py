@@ -38,6 +38,7 @@ LABELS = {
     "tilt": _("Tilt, 0 level to 90 upright"),
     "assembly": _("Assembly"),
     "u_value": _("U, films included"),
+    "storm_u_value": _("U of a storm over it"),
     "shgc": _("Solar heat gain coefficient"),
     "shading": _("Share of the sun that arrives"),
     "edge_insulation": _("Edge insulation"),
@@ -59,6 +60,10 @@ LABELS = {
     "label_resistance": _("Label R"),
     "air_layer": _("Air layer"),
     "opening_area": _("Openings to outdoors"),
+    "per_area": _("Screws or ties through it"),
+    "diameter": _("Their diameter"),
+    "cross_section": _("Or their cross-section"),
+    "recess": _("Heads lie below the face by"),
     "framing": _("Framing"),
     "fraction": _("Framing, share of the area"),
     "fill": _("Between the framing"),
@@ -74,6 +79,10 @@ LABELS = {
 }
 
 HINTS = {
+    "storm_u_value": _(
+        "Left empty: no storm. The whole follows from both; clear glass alone is about 1.04 in "
+        "Btu/(h·ft²·°F), and takes an eighth off the sun."
+    ),
     "storeys": _("A half storey counts 0.5."),
     "ach50": _("From a blower-door test; a guess by age says so."),
     "azimuth": _("0 north, 90 east, 180 south, 270 west. Left empty: all round the house."),
@@ -84,6 +93,9 @@ HINTS = {
     "fill": _("A material, or air where the bays are empty."),
     "fill_thickness": _("Left empty: the full depth."),
     "label_resistance": _("What the package says."),
+    "per_area": _("How many on an area; 16 in apart both ways is 0.56 per ft²."),
+    "diameter": _("Left empty: a No. 10 screw, 0.19 in."),
+    "recess": _("Left empty: they go through the whole layer."),
     "efficiency": _("Heat over fuel in a season; a heat pump's is above 1."),
     "distribution": _("Between 0 and 1; 1 where no ducts leave the rooms."),
     "heat_recovery": _("Between 0 and 1."),

@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from server.core.evaluate import Result, evaluate
+from server.core.house import OPENINGS, Kind
 from server.core.strategy import apply
 from server.files.house_file import AssemblyEntry, ChangeEntry, LayerChangeEntry, StrategyEntry
 from server.files.keyed import Gone, place_of
 from server.pages.house.context import OpenHouse, Totals, faults_of_strategy, layer_fields
+from server.pages.house.section_view import section_view
 from server.recipes.words import change_in_words, strategy_in_words
 
 
@@ -117,6 +119,7 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
             (component.key, component.name, component.condition or [])
             for component in opened.house.components
             if change_for(entry, component.name, component.kind) is None
+            and component.name not in (entry.openings or {})
         ],
         "strategy_totals": totals,
         "heat_loss_change": _change(totals, opened),
@@ -173,9 +176,14 @@ def change_page(opened: OpenHouse, key: str, component_key: str) -> dict[str, An
         "found": opened.document.get("assemblies", {}).get(component.assembly or ""),
         "before": opened.part(component_key),
         "after": None if result is None else float(result.components[place].resistance),
+        "section": None if result is None else section_view(result, place, opened.units),
         "change": None,
         "assemblies": list(opened.house.assemblies),
     }
+    if Kind(component.kind) in OPENINGS:
+        steps = ("strategies", key, "openings", component.name)
+        names = ("u_value", "storm_u_value", "shgc")
+        context["opening_fields"] = opened.fields.of(*steps, names=names)
     if found is None:
         return context
     target, change = found

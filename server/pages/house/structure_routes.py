@@ -63,7 +63,7 @@ def _build(document: Document, part: Document, built: str) -> None:
         raise Refused({"built": _("choose what it is built of")})
     assembly = construction.assembly.model_dump(by_alias=True, exclude_none=True)
     if construction.shgc is not None:
-        part["u_value"], part["shgc"] = assembly["u_value"], construction.shgc.as_written()
+        part |= assembly | {"shgc": construction.shgc.as_written()}
         return
     document.setdefault("assemblies", {}).setdefault(name, assembly)
     part["assembly"] = name
