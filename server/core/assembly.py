@@ -184,8 +184,8 @@ _Path: TypeAlias = tuple[Real, Real]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Section:
-    """A framed layer as resistances side by side, m2 K/W."""
+class FramedSection:
+    """A framed layer as resistances side by side, m2 K/W; shares of the area, 0 to 1."""
 
     fraction: Real
     empty_share: Real
@@ -194,6 +194,11 @@ class _Section:
     empty: Real
 
     def paths(self) -> list[_Path]:
+        """The ways through it: share of the area and resistance.
+
+        Shapes: the layer's. Range: any. Raises: nothing.
+        Source: definition.
+        """
         cavity = 1.0 - self.fraction
         paths = [(self.fraction, self.framing), (cavity * (1.0 - self.empty_share), self.fill)]
         if not _is_zero(self.empty_share):
@@ -254,22 +259,51 @@ def _between(
     )
 
 
-def _plain_limits(layers: Sequence[Layer], flow: HeatFlow, films: float) -> ResistanceLimits:
-    """Both limits of layers without a ventilated one; `films` is the sum of both films."""
-    plain: Real = films
-    groups: list[list[_Section]] = []
-    for layer in layers:
+@dataclass(frozen=True, slots=True, eq=False)
+class Split:
+    """Layers as resistances, m2 K/W, each with its index.
+
+    plain: what is the same over the whole area. groups: framed layers, those in line together.
+    """
+
+    plain: tuple[tuple[int, Real], ...]
+    groups: tuple[tuple[tuple[int, FramedSection], ...], ...]
+
+
+def split(layers: Sequence[Layer], flow: HeatFlow) -> Split:
+    """Take layers apart into what is the same everywhere and what lies side by side.
+
+    Shapes: the layers'.
+    Range: layers without a ventilated one.
+    Raises: nothing.
+    Source: ISO 6946:2017 6.7.2.2.
+    """
+    plain: list[tuple[int, Real]] = []
+    groups: list[list[tuple[int, FramedSection]]] = []
+    for index, layer in enumerate(layers):
         if not isinstance(layer, FramedLayer):
-            plain = plain + _plain_resistance(layer, flow)
+            plain.append((index, _plain_resistance(layer, flow)))
             continue
-        plain = plain + _resistance_above(layer)
+        above = _resistance_above(layer)
+        if not _is_zero(above):
+            plain.append((index, above))
         section = _section(layer, flow)
         if section is None:
             continue
         if layer.aligned and groups:
-            groups[-1].append(section)
+            groups[-1].append((index, section))
         else:
-            groups.append([section])
+            groups.append([(index, section)])
+    return Split(tuple(plain), tuple(tuple(group) for group in groups))
+
+
+def _plain_limits(layers: Sequence[Layer], flow: HeatFlow, films: float) -> ResistanceLimits:
+    """Both limits of layers without a ventilated one; `films` is the sum of both films."""
+    parts = split(layers, flow)
+    plain: Real = films
+    for _index, resistance in parts.plain:
+        plain = plain + resistance
+    groups = [[section for _index, section in group] for group in parts.groups]
     limits = ResistanceLimits(_upper_limit(plain, groups), _lower_limit(plain, groups))
     added = _fasteners(layers, limits.mean)
     return limits if _is_zero(added) else replace(limits, fasteners=added)
@@ -300,7 +334,7 @@ def _resistance_above(layer: FramedLayer) -> Real:
     return larger(layer.fill_thickness - layer.depth, 0.0) / layer.fill.conductivity
 
 
-def _section(layer: FramedLayer, flow: HeatFlow) -> _Section | None:
+def _section(layer: FramedLayer, flow: HeatFlow) -> FramedSection | None:
     """The resistances side by side in a framed layer; None where nothing of it counts."""
     fill_thickness = layer.depth if layer.fill_thickness is None else layer.fill_thickness
     still_air = unventilated_air_layer(layer.depth, flow)
@@ -311,7 +345,7 @@ def _section(layer: FramedLayer, flow: HeatFlow) -> _Section | None:
         height = smaller(fill_thickness, layer.depth)
         if layer.fill is None:
             return None
-        return _Section(
+        return FramedSection(
             layer.fraction,
             layer.empty_share,
             framing=height / layer.framing.conductivity,
@@ -320,16 +354,18 @@ def _section(layer: FramedLayer, flow: HeatFlow) -> _Section | None:
         )
     framing = layer.depth / layer.framing.conductivity
     if layer.fill is None:
-        return _Section(layer.fraction, 0.0, framing=framing, fill=still_air, empty=still_air)
+        return FramedSection(layer.fraction, 0.0, framing=framing, fill=still_air, empty=still_air)
     left = larger(layer.depth - fill_thickness, 0.0)
     fill = fill_thickness / layer.fill.conductivity + unventilated_air_layer(left, flow)
-    return _Section(layer.fraction, layer.empty_share, framing=framing, fill=fill, empty=still_air)
+    return FramedSection(
+        layer.fraction, layer.empty_share, framing=framing, fill=fill, empty=still_air
+    )
 
 
-def _upper_limit(plain: Real, groups: Sequence[Sequence[_Section]]) -> Real:
+def _upper_limit(plain: Real, groups: Sequence[Sequence[FramedSection]]) -> Real:
     """Parallel heat flow from air to air along every path (ISO 6946 6.7.2.3)."""
     conductance: Real = 0.0
-    for route in itertools.product(*(_group_paths(group) for group in groups)):
+    for route in itertools.product(*(paths_in_line(group) for group in groups)):
         share: Real = 1.0
         resistance = plain
         for path_share, path_resistance in route:
@@ -339,7 +375,7 @@ def _upper_limit(plain: Real, groups: Sequence[Sequence[_Section]]) -> Real:
     return 1.0 / conductance
 
 
-def _lower_limit(plain: Real, groups: Sequence[Sequence[_Section]]) -> Real:
+def _lower_limit(plain: Real, groups: Sequence[Sequence[FramedSection]]) -> Real:
     """Every plane at one temperature: each framed layer by itself (ISO 6946 6.7.2.4)."""
     total = plain
     for section in itertools.chain.from_iterable(groups):
@@ -350,11 +386,15 @@ def _lower_limit(plain: Real, groups: Sequence[Sequence[_Section]]) -> Real:
     return total
 
 
-def _group_paths(group: Sequence[_Section]) -> list[_Path]:
-    """Paths through framed layers whose members stand in line.
+def paths_in_line(group: Sequence[FramedSection]) -> list[_Path]:
+    """Paths through framed layers whose members stand in line: shares of the area, m2 K/W.
 
     The members of all layers start from one edge of the bay and the missed parts from the other,
     so the area falls into strips in each of which every layer is of one kind.
+    Shapes: the sections'.
+    Range: at least one section.
+    Raises: nothing.
+    Source: ISO 6946:2017 6.7.2.2, for members in line.
     """
     if len(group) == 1:
         return group[0].paths()

@@ -45,6 +45,12 @@ FORMULA_WORDS: Final[Mapping[str, str]] = {
     "open_window_share": N_("Windows are opened while the month is dry enough"),
     "fixed_ratio": N_("A fixed share of moisture, where the humidity is not known"),
     "latent_load": N_("Moisture of outdoor air and of people while cooling runs"),
+    "layer_resistance": N_("Thickness over conductivity"),
+    "path_resistance": N_("What lies along the way, added up"),
+    "lower_limit": N_("Every plane at one temperature: the planes added up"),
+    "upper_limit": N_("Heat flows straight through: the paths side by side"),
+    "plane": N_("A framed layer by itself: its sides next to each other"),
+    "between_still_and_open": N_("Between still air and a well-ventilated layer, by its opening"),
     "mean_of_limits": N_(
         "From the mean of the upper limit (parallel paths) and the lower (equal planes), and what "
         "fasteners let through"
@@ -141,6 +147,14 @@ QUANTITY_WORDS: Final[Mapping[str, str]] = {
     "humidity_ratio": N_("humidity of outdoor air"),
     "infiltration": N_("air through leaks"),
     "inside_volume": N_("volume inside the insulation"),
+    "air_layer": N_("air layer"),
+    "conductivity": N_("conductivity"),
+    "known_resistance": N_("layer of known resistance"),
+    "layer": N_("resistance"),
+    "outer_film": N_("film on the other side"),
+    "share_of_path": N_("share of the area"),
+    "thickness": N_("thickness"),
+    "ventilated_share": N_("how far the air layer is open, 0 to 1"),
     "latent_need": N_("cooling need, moisture"),
     "lower_limit": N_("lower limit of R"),
     "open_window_balance_point": N_("balance point with open windows"),
@@ -182,11 +196,29 @@ QUANTITY_WORDS: Final[Mapping[str, str]] = {
 }
 
 
+_NUMBERED: Final = {"path": N_("path {number}"), "side": N_("side {number}")}
+_TAKEN_AS: Final = {
+    "still/": N_("{quantity}, the air taken as still"),
+    "open/": N_("{quantity}, the air taken as outdoors"),
+}
+
+
 def formula_words(code: str) -> str:
     """What a formula says, in words."""
     return _(FORMULA_WORDS[code])
 
 
 def quantity_words(name: str) -> str:
-    """What a quantity is called; a label is what somebody named it."""
-    return str(name) if isinstance(name, Label) else _(QUANTITY_WORDS[name])
+    """What a quantity is called; a label is what somebody named it.
+
+    path_3 is the third of its kind; still/ and open/ say how an air layer is taken.
+    """
+    if isinstance(name, Label):
+        return str(name)
+    for prefix, words in _TAKEN_AS.items():
+        if name.startswith(prefix):
+            return _(words).format(quantity=quantity_words(name.removeprefix(prefix)))
+    kind, _underline, number = name.rpartition("_")
+    if kind in _NUMBERED:
+        return _(_NUMBERED[kind]).format(number=number)
+    return _(QUANTITY_WORDS[name])

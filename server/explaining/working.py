@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass
 from gettext import gettext as _
 
 from server.core.evaluate import Result
 from server.core.explain import graph, months, parts, shares, sun
-from server.core.explain.base import Column
+from server.core.explain.base import Column, Explanation
+from server.core.explain.layers import layer_working
+from server.core.house import Component
+from server.core.transmittance import films_of
 from server.explaining.tables import Table, table
-from server.explaining.words import QUANTITY_WORDS
+from server.explaining.words import QUANTITY_WORDS, quantity_words
 from server.units import N_
 
 TITLES = {
     "layers": N_("Parts of layers"),
+    "each_layer": N_("Layer by layer"),
     "known_u": N_("Parts of which only U is known"),
     "soil": N_("Parts in the ground"),
     "buffers": N_("Spaces outside the insulation"),
@@ -43,6 +49,37 @@ def working(result: Result) -> tuple[Table, ...]:
     )
     twelve = [_(QUANTITY_WORDS[month]) for month in MONTHS]
     return (*tables, *(table(code, columns, twelve) for code, columns in monthly if columns))
+
+
+@dataclass(frozen=True, slots=True)
+class LayersTold:
+    """One assembly taken apart: its layers as a table, and how its limits come about."""
+
+    name: str
+    table: Table
+    steps: tuple[tuple[str, Explanation], ...]
+
+
+def layers_told(result: Result, part: Component) -> LayersTold | None:
+    """The layers of a component; None where only U is known."""
+    told = layer_working(result.house, part)
+    if told is None:
+        return None
+    steps = tuple((quantity_words(name), step) for name, step in told.steps)
+    return LayersTold(told.assembly.name, table("each_layer", told.columns, told.names), steps)
+
+
+def assemblies_told(results: Sequence[Result]) -> list[LayersTold]:
+    """Every way in which something is built in any of the results, once for each use of it."""
+    told: dict[Hashable, LayersTold] = {}
+    for result in results:
+        for each in result.components:
+            part = each.component
+            films = films_of(part, result.house.films)
+            key = id(part.construction), part.heat_flow, films
+            if key not in told and (layers := layers_told(result, part)):
+                told[key] = layers
+    return list(told.values())
 
 
 def title_of(code: str) -> str:

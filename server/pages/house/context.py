@@ -15,7 +15,7 @@ from server.core.explain.base import Explanation
 from server.core.explain.parts import of_part
 from server.core.house import GROUND_KINDS, OPENINGS, Kind
 from server.core.parts import PARTS, part_of
-from server.explaining.working import working
+from server.explaining.working import assemblies_told, layers_told, working
 from server.files import seeds
 from server.files.basis import basis_at
 from server.files.building import Survey, build_survey
@@ -121,7 +121,9 @@ class OpenHouse:
     def explained(self, index: int) -> list[tuple[str, Explanation]]:
         """How the figures of one component come about, by its place in the survey."""
         told = of_part(self.result, index)
-        return [(_(name), told[code]) for code, name in _EXPLAINED.items() if code in told]
+        figures = [(_(name), told[code]) for code, name in _EXPLAINED.items() if code in told]
+        layers = layers_told(self.result, self.result.components[index].component)
+        return [*figures, *(layers.steps if layers else ())]
 
     def component(self, key: str) -> ComponentEntry:
         """One component as surveyed. Raises: Gone."""
@@ -212,7 +214,11 @@ def house_explained(opened: OpenHouse) -> list[tuple[str, Explanation]]:
 
 def working_page(opened: OpenHouse) -> dict[str, Any]:
     """Everything behind the house as found."""
-    return {"house_explained": house_explained(opened), "tables": working(opened.result)}
+    return {
+        "house_explained": house_explained(opened),
+        "tables": working(opened.result),
+        "assemblies": assemblies_told([opened.result]),
+    }
 
 
 def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:

@@ -1,11 +1,27 @@
 """Every figure follows from the formula and the inputs that explain it."""
 
+from dataclasses import replace
+
 import pytest
 
+from server.core.assembly import (
+    AirLayer,
+    Assembly,
+    FramedLayer,
+    SolidLayer,
+    Ventilation,
+    total_resistance,
+)
 from server.core.explain import graph, months, parts, shares, sun, year
 from server.core.explain.base import SUM
+from server.core.explain.layers import layer_working
+from server.core.house import GROUND_KINDS
+from server.core.materials import Material
 from server.core.parts import PARTS
+from server.core.transmittance import films_of
+from server.explaining.words import formula_words, quantity_words
 from tests.calculator import worked_out
+from tests.factories import make_house
 
 
 @pytest.fixture(scope="module")
@@ -100,3 +116,60 @@ def test_the_months_sun_is_what_the_apertures_collect(results):
                     lit = shading[name][month] if share is None else share
                     collected[month] += columns["a"][row] * lit * plane.values[month]
         assert collected == pytest.approx(list(result.working.sources.sun), rel=1e-9)
+
+
+def test_both_limits_of_every_assembly_can_be_rebuilt(results):
+    told = set()
+    for result in results:
+        for each in result.components:
+            working = layer_working(result.house, each.component)
+            if working is None:
+                assert each.limits is None
+                continue
+            for name, step in working.steps:
+                again = rebuilt(step.formula, step.inputs)
+                assert again == pytest.approx(float(step.value), rel=1e-9), name
+            steps = dict(working.steps)
+            if each.component.kind not in GROUND_KINDS:
+                assert steps["upper_limit"].value == pytest.approx(each.limits.upper)
+                assert steps["lower_limit"].value == pytest.approx(each.limits.lower)
+            for row in range(len(working.names)):
+                d, conductivity, resistance = (column.values[row] for column in working.columns)
+                assert d / conductivity == pytest.approx(resistance)
+            told.add(len(working.steps))
+    assert len(told) > 1  # plain and framed
+
+
+def test_a_slightly_ventilated_layer_stands_between_still_and_open():
+    house = make_house()
+    wall = Assembly(
+        "vented",
+        (
+            SolidLayer(Material("board", 0.25), 0.0125),
+            FramedLayer(Material("wood", 0.12), 0.2, 0.09, Material("wool", 0.04)),
+            AirLayer(Ventilation.SLIGHTLY, 0.025, 800e-6),
+            SolidLayer(Material("brick", 0.9), 0.1),
+        ),
+    )
+    part = replace(house.components[0], construction=wall)
+    steps = dict(layer_working(house, part).steps)
+    inside, outside = films_of(part, house.films)
+    limits = total_resistance(wall.layers, part.heat_flow, inside, outside)
+    assert steps["upper_limit"].value == pytest.approx(limits.upper)
+    assert steps["lower_limit"].value == pytest.approx(limits.lower)
+    for step in steps.values():
+        assert rebuilt(step.formula, step.inputs) == pytest.approx(float(step.value))
+
+
+def test_every_code_has_its_words(results):
+    for result in results:
+        for columns in tables(result):
+            for column in columns:
+                assert quantity_words(column.name)
+                assert column.formula is None or formula_words(column.formula.code)
+        for each in result.components:
+            working = layer_working(result.house, each.component)
+            for name, step in working.steps if working else ():
+                assert quantity_words(name)
+                assert formula_words(step.formula.code)
+                assert all(quantity_words(given.name) for given in step.inputs)
