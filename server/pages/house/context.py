@@ -218,6 +218,7 @@ def layer_fields(
     """The fields of one layer that every survey needs, and those it seldom does."""
     steps = (*holder, layer["key"])
     rest: list[Field] = []
+    last: list[Field] = []
     if "framed" in layer:
         made = fields.of(*steps, "framed", names=("fill", "depth", "fraction", "framing"))
         seldom = ("fill_thickness", "open", "aligned", "empty_share", "open_ends")
@@ -226,10 +227,10 @@ def layer_fields(
         made = fields.of(*steps, names=("air_layer", "thickness", "opening_area"))
     elif "material" in layer:
         made = fields.of(*steps, names=("material", "thickness"))
-        rest = fasteners_fields(fields, steps)
+        last = fasteners_fields(fields, steps)
     else:
         made = fields.of(*steps, names=("resistance",))
-    return made, [*rest, *fields.of(*steps, names=("label_resistance", "name"))]
+    return made, [*rest, *fields.of(*steps, names=("label_resistance", "name")), *last]
 
 
 def fasteners_fields(fields: Fields, steps: Sequence[str]) -> list[Field]:
