@@ -54,8 +54,6 @@ class PartFigures:
     area: float
     u_value: float
     resistance: float
-    upper: float | None
-    lower: float | None
     label: float | None
     conductance: float
     heat: float
@@ -140,7 +138,6 @@ def part_figures(entry: ComponentEntry, each: ComponentResult) -> PartFigures:
     """A component's figures. below_label: by what share its real R falls short of the label."""
     label = number(each.label_resistance)
     resistance = float(each.resistance)
-    limits = each.limits
     return PartFigures(
         key=entry.key or "",
         name=entry.name,
@@ -149,8 +146,6 @@ def part_figures(entry: ComponentEntry, each: ComponentResult) -> PartFigures:
         area=float(each.component.area),
         u_value=float(each.u_value),
         resistance=resistance,
-        upper=None if limits is None else float(limits.upper),
-        lower=None if limits is None else float(limits.lower),
         label=label,
         conductance=float(each.conductance),
         heat=float(each.heating_share_kwh) * JOULES_PER_KWH,
