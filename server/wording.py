@@ -44,7 +44,7 @@ SENTENCES = {
     "no_layers": "an assembly needs at least one layer",
     "metal_framing": (
         "{material} is metal: the layer methods do not hold for metal framing; "
-        "give the assembly's u_value from a published table instead"
+        "give the U of the whole assembly from a published table instead"
     ),
     "fill_deeper_than_bay": (
         "a closed bay {depth} deep cannot hold {fill_thickness} of fill; "

@@ -198,19 +198,18 @@ _AIR: Mapping[Ventilation, str] = {
 
 
 def _loops(x: float, y: float, width: float, height: float) -> str:
-    """The loops of a batt: curves from face to face."""
-    count = max(round(height / min(max(width * 0.3, 5.0), 16.0)), 4)
+    """The loops of a batt: one line that turns round at either face."""
+    count = max(round(height / min(max(width * 0.3, 5.0), 14.0)), 4)
     rise = height / count
-    near, far = x + width * 0.06, x + width * 0.94
-    path = f"M{near:.1f} {y:.1f}"
+    radius = rise / 2.0
+    near, far = x + min(radius, width / 2.0), x + max(width - radius, width / 2.0)
+    path = f"M{near:.1f} {y + radius:.1f}"
     for index in range(count):
-        start, end = (near, far) if index % 2 == 0 else (far, near)
-        above, below = y + rise * (index - 0.6), y + rise * (index + 1.6)
-        bend = (end - start) * 0.15
-        path += (
-            f" C{end + bend:.1f} {above:.1f} {start - bend:.1f} {below:.1f}"
-            f" {end:.1f} {y + rise * (index + 1):.1f}"
-        )
+        end, sweep = (far, 1) if index % 2 == 0 else (near, 0)
+        path += f" H{end:.1f}"
+        if index + 1 < count:
+            turned = y + rise * (index + 1) + radius
+            path += f" A{radius:.1f} {radius:.1f} 0 0 {sweep} {end:.1f} {turned:.1f}"
     return path
 
 

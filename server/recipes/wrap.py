@@ -34,7 +34,7 @@ _WALL_GAP: Json = {
 }
 _ROOF_GAP: Json = _WALL_GAP | {"thickness": "1 1/2 in"}
 # One screw through strips and board in every 16 in both ways, common practice for a wood frame.
-_SCREWS: Json = {
+SCREWS: Json = {
     "per_area": assumed("0.5625 per ft^2"),
     "material": "steel",
     "diameter": assumed("0.19 in"),
@@ -139,7 +139,7 @@ def _board(name: str, board_in: float) -> Json:
         "thickness": stock.inches(board_in),
         "name": name,
         "label_resistance": stock.label(stock.BOARD_R * board_in),
-        "fasteners": _SCREWS,
+        "fasteners": SCREWS,
     }
 
 

@@ -132,6 +132,7 @@ def check_fault(page, element, typed=None):
 WALL, WINDOW, SLAB = "parts/{wall}", "parts/{window}", "parts/{slab}"
 ASSEMBLY = "assemblies/{assembly}"
 PLASTER = ("assemblies", "{assembly}", "layers", "{plaster}")
+SCREWS = ("assemblies", "{assembly}", "layers", "{plaster}", "fasteners")
 STUDS = ("assemblies", "{assembly}", "layers", "{studs}", "framed")
 
 EDITS = {
@@ -198,7 +199,12 @@ EDITS = {
     "framing nan": (ASSEMBLY, (*STUDS, "fraction"), "nan", "plain number"),
     "framing infinite": (ASSEMBLY, (*STUDS, "fraction"), "-Infinity", "plain number"),
     "framing with a low line": (ASSEMBLY, (*STUDS, "fraction"), "0_1", "plain number"),
+    "framing of metal": (ASSEMBLY, (*STUDS, "framing"), "steel", "layer methods do not hold"),
     "fill unknown": (ASSEMBLY, (*STUDS, "fill"), "feathers", "feathers"),
+    "screws by the foot": (ASSEMBLY, (*SCREWS, "per_area"), "2 per ft", "per ft²"),
+    "screws of nothing": (ASSEMBLY, (*SCREWS, "diameter"), "0.19 in", "screws or ties"),
+    "storm below nothing": (WINDOW, ("components", "{window}", "storm_u_value"), "U--1", ""),
+    "storm of nothing": (WINDOW, ("components", "{window}", "storm_u_value"), "U-0", "above 0"),
     "open to neither": (ASSEMBLY, (*STUDS, "open"), "maybe", "yes or no"),
     "label below nothing": (ASSEMBLY, (*PLASTER, "label_resistance"), "R--3", ""),
     # once for the house
@@ -480,6 +486,11 @@ ADDED = {
         "thickness",
     ),
     "fill unknown": ("layer", {"sort": "framed", "fraction": "0.2", "fill": "feathers"}, "fill"),
+    "framing of metal": (
+        "layer",
+        {"sort": "framed", "fraction": "0.2", "framing": "steel"},
+        "framing",
+    ),
     "resistance missing": ("layer", {"sort": "resistance"}, "resistance"),
     "resistance of words": ("layer", {"sort": "resistance", "resistance": "much"}, "resistance"),
     "air layer of no sort": ("layer", {"sort": "air", "air_layer": "windy"}, "air_layer"),

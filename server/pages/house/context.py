@@ -68,8 +68,6 @@ class PartFigures:
     area: float
     u_value: float
     resistance: float
-    upper: float | None
-    lower: float | None
     label: float | None
     conductance: float
     heat: float
@@ -162,7 +160,6 @@ def part_figures(entry: ComponentEntry, each: ComponentResult) -> PartFigures:
     """A component's figures. below_label: by what share its real R falls short of the label."""
     label = number(each.label_resistance)
     resistance = float(each.resistance)
-    limits = each.limits
     return PartFigures(
         key=entry.key or "",
         name=entry.name,
@@ -171,8 +168,6 @@ def part_figures(entry: ComponentEntry, each: ComponentResult) -> PartFigures:
         area=float(each.component.area),
         u_value=float(each.u_value),
         resistance=resistance,
-        upper=None if limits is None else float(limits.upper),
-        lower=None if limits is None else float(limits.lower),
         label=label,
         conductance=float(each.conductance),
         heat=float(each.heating_share_kwh) * JOULES_PER_KWH,
@@ -265,6 +260,7 @@ def layer_fields(
     """The fields of one layer that every survey needs, and those it seldom does."""
     steps = (*holder, layer["key"])
     rest: list[Field] = []
+    last: list[Field] = []
     if "framed" in layer:
         made = fields.of(*steps, "framed", names=("fill", "depth", "fraction", "framing"))
         seldom = ("fill_thickness", "open", "aligned", "empty_share", "open_ends")
@@ -273,10 +269,10 @@ def layer_fields(
         made = fields.of(*steps, names=("air_layer", "thickness", "opening_area"))
     elif "material" in layer:
         made = fields.of(*steps, names=("material", "thickness"))
-        rest = fasteners_fields(fields, steps)
+        last = fasteners_fields(fields, steps)
     else:
         made = fields.of(*steps, names=("resistance",))
-    return made, [*rest, *fields.of(*steps, names=("label_resistance", "name"))]
+    return made, [*rest, *fields.of(*steps, names=("label_resistance", "name")), *last]
 
 
 def fasteners_fields(fields: Fields, steps: Sequence[str]) -> list[Field]:

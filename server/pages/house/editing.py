@@ -17,10 +17,12 @@ from server.actions.edit_value import Conflict, Edit, edit_value
 from server.actions.renaming import NameInUse
 from server.files.faults import BadFile, Fault
 from server.files.keyed import Gone, split
+from server.files.places import steps_of
 from server.files.schema import Input, input_at
 from server.pages.form_texts import secret_of, text_of
 from server.pages.house.context import OpenHouse, Totals
 from server.pages.house.fields import Problem
+from server.pages.house.labels import LABELS
 from server.pages.house.showing import back_to, page_asked, page_context, show
 from server.pages.house.strategy_context import result_of, strategy_entry
 from server.pages.house.typed import (
@@ -107,7 +109,8 @@ def _problem(refusal: Exception, place: str, form: FormData) -> Problem:
         )
         seen = (seen_text(refusal.theirs),)
     elif isinstance(refusal, BadFile):
-        words = tuple(dict.fromkeys(_fault_words(fault) for fault in refusal.faults))
+        edited_field = split(place)[-1]
+        words = tuple(dict.fromkeys(_fault_words(each, edited_field) for each in refusal.faults))
     elif isinstance(refusal, NameInUse):
         words = (_("“{name}” is the name of another one.").format(name=refusal.name),)
     else:
@@ -115,8 +118,13 @@ def _problem(refusal: Exception, place: str, form: FormData) -> Problem:
     return Problem(place, secret_of(form, "value"), text_of(form, "basis"), words, seen)
 
 
-def _fault_words(fault: Fault) -> str:
-    words = fault.words[:1].upper() + fault.words[1:]
+def _fault_words(fault: Fault, edited_field: str) -> str:
+    """As a sentence; what another field lacks is said with its name."""
+    *_outer, field = steps_of(fault.place) or [""]
+    words = fault.words
+    if field != edited_field and field in LABELS:
+        words = f"{LABELS[field]}: {words}"
+    words = words[:1].upper() + words[1:]
     return words if words.endswith((".", "?")) else words + "."
 
 

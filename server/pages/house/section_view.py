@@ -155,11 +155,11 @@ def _faces(
         return ()
     columns = [_at_faces(route, len(layers)) for route in routes]
     places = [
-        _("Air of {space}").format(space=part.from_space),
+        _("Air, {space}").format(space=part.from_space),
         _("Inside surface"),
         *(_("Outside of layer {number}").format(number=i + 1) for i in range(len(layers) - 1)),
         _("Outer surface"),
-        _("Air of {space}").format(space=part.to_space),
+        _("Air, {space}").format(space=part.to_space),
     ]
     framing = columns[1] if len(columns) > 1 else [None] * len(places)
     return tuple(Face(*row) for row in zip(places, columns[0], framing, strict=True))

@@ -11,12 +11,14 @@ from server.actions import structure
 from server.actions.change_house import Changed
 from server.actions.make_strategies import begin_strategy, make_strategies
 from server.actions.restore_version import restore_version
+from server.core.house import OUTDOORS
 from server.files.keyed import Document, part_at
 from server.pages.access import SignedIn, TheHouses
 from server.pages.form_texts import Posted, text_of, whole_number
 from server.pages.house.changing import Refused, changed_or_shown
 from server.pages.house.showing import back_to
 from server.recipes.making import RECIPES
+from server.recipes.wrap import BOARD, SCREWS
 from server.storage.houses import StaleVersion
 
 router = APIRouter()
@@ -104,8 +106,11 @@ def change_component(
             of_kind = changes.get(found["kind"])
             changes[found["name"]] = structure.without_keys(of_kind)
         elif sort == "board":
-            board = {"material": "rigid mineral wool board", "thickness": "2 in"}
-            changes[found["name"]] = {"outside": [board | {"name": "board"}]}
+            board = {"material": BOARD, "thickness": "2 in", "name": "board"}
+            is_hung_on = found["kind"] in ("wall", "roof") and found["to"] == OUTDOORS
+            changes[found["name"]] = {
+                "outside": [board | ({"fasteners": SCREWS} if is_hung_on else {})]
+            }
         elif sort == "fill":
             changes[found["name"]] = {"fill": "dense-pack cellulose"}
         else:
