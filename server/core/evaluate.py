@@ -13,11 +13,12 @@ from server.core.arrays import Array, Real, by_month
 from server.core.assembly import Assembly, ResistanceLimits
 from server.core.climate import annual_mean
 from server.core.gains import planes_of, sources
-from server.core.house import GROUND, OUTDOORS, Component, House, Plant
+from server.core.ground_wave import LAG_MONTHS, Harmonic, first_harmonic
+from server.core.house import GROUND, GROUND_KINDS, OUTDOORS, Component, House, Plant
 from server.core.network import INDOORS, Balance, Edge, balance
 from server.core.transmittance import Transmittance, transmittances
 
-METHOD_VERSION = "1"
+METHOD_VERSION = "2"
 OUTDOOR_AIR = "(outdoor air)"  # as a way that heat leaves
 
 
@@ -59,6 +60,19 @@ class FuelUse:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class GroundWave:
+    """The ground as indoors feels it. temperature (..., 12) and mean deg C.
+
+    share: how much of outdoors' yearly wave it takes part in, a month late (H_pe over H_g).
+    """
+
+    share: Real
+    harmonic: Harmonic
+    mean: Real
+    temperature: Array
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Working:
     """What stands between a house and its result, kept so that every figure can be explained.
 
@@ -74,6 +88,7 @@ class Working:
     warm_air: AirFlows
     cool_air: AirFlows
     open_window_conductance: Real
+    ground: GroundWave
     ways: Mapping[str, energy.Way]
     shares: Mapping[str, energy.Share]
 
@@ -148,8 +163,8 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
     all_edges = [*edges, *_buffer_air(house)]
     graph = balance(all_edges, buffers, OUTDOORS, GROUND)
     gains = sources(house, graph, each, sun)
-    # until the ground has a yearly wave of its own, it stands at the year's mean
-    ground_temperature = by_month(annual_mean(house.climate.mean_temperature)) + np.zeros(12)
+    wave = _ground_wave(house, graph, each)
+    ground_temperature = wave.temperature
     warm_air = _air(house, house.heating_set_point)
     envelope = _envelope(house, graph, warm_air, house.heating_set_point)
     warm = energy.heating(envelope, house.climate, gains, ground_temperature)
@@ -184,9 +199,38 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
             warm_air=warm_air,
             cool_air=cool_air,
             open_window_conductance=open_windows,
+            ground=wave,
             ways=ways,
             shares=shares,
         ),
+    )
+
+
+def _ground_wave(
+    house: House, graph: Balance, transmittances: Sequence[Transmittance]
+) -> GroundWave:
+    """The temperature at which the ground would lose what all parts in it lose, month by month.
+
+    Each part's swing is H_pe times outdoors' own; indoors feels of one at a buffer what reaches it
+    through that buffer, as of its conductance.
+    """
+    climate = house.climate
+    swing: Real = 0.0
+    for part, transmittance in zip(house.components, transmittances, strict=True):
+        if part.kind in GROUND_KINDS:
+            buffer = graph.buffers.get(part.from_space)
+            reaches = 1.0 if buffer is None else buffer.source_share
+            swing = swing + transmittance.periodic * reaches
+    steady = np.asarray(graph.to_ground)
+    share = np.where(steady > 0.0, swing / np.where(steady > 0.0, steady, 1.0), 0.0)
+    harmonic = first_harmonic(climate.mean_temperature)
+    mean = annual_mean(climate.mean_temperature)
+    late = harmonic.late_by(LAG_MONTHS)
+    return GroundWave(
+        share=float(share) if share.ndim == 0 else share,
+        harmonic=harmonic,
+        mean=mean,
+        temperature=by_month(mean) + by_month(share) * late,
     )
 
 

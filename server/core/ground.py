@@ -1,4 +1,4 @@
-"""Heat through the ground: slabs, edge insulation, heated basements (steady part)."""
+"""Heat through the ground: slabs, edge insulation, basements. The steady part."""
 
 from __future__ import annotations
 
@@ -15,6 +15,8 @@ FILM_LEVEL = 0.13  # m2 K/W, inside film of a basement wall, ISO 13370
 FILM_OUTSIDE = 0.04  # m2 K/W
 DEFAULT_WALL_THICKNESS = 0.3  # m, where the survey does not say
 SOIL_CONDUCTIVITY = {"clay": 1.5, "sand": 2.0, "rock": 3.5}  # W/(m K), ISO 13370 table of soils
+SOIL_HEAT_CAPACITY = {"clay": 3.0e6, "sand": 2.0e6, "rock": 2.0e6}  # J/(m3 K), same (memory)
+UNKNOWN_HEAT_CAPACITY = 2.0e6  # J/(m3 K), where only the soil's conductivity is known
 DEFAULT_SOIL = "sand"  # the standard's value where the soil is unknown
 
 
@@ -42,12 +44,13 @@ class GroundContact:
     """How a part meets the ground.
 
     exposed_perimeter m (floors), depth_below_grade m (basements), soil_conductivity W/(m K),
-    wall_thickness m of the walls above. Raises: ImpossibleValue.
+    soil_heat_capacity J/(m3 K), wall_thickness m of the walls above. Raises: ImpossibleValue.
     """
 
     exposed_perimeter: Real | None = None
     depth_below_grade: Real | None = None
     soil_conductivity: Real = SOIL_CONDUCTIVITY[DEFAULT_SOIL]
+    soil_heat_capacity: float = UNKNOWN_HEAT_CAPACITY
     wall_thickness: Real = DEFAULT_WALL_THICKNESS
     edge_insulation: EdgeInsulation | None = None
 
@@ -131,6 +134,17 @@ def edge_transmittance(
     return float(psi) if np.ndim(psi) == 0 else psi
 
 
+def basement_wall_thickness(wall_resistance: Real, soil_conductivity: Real) -> Real:
+    """d_w of a basement wall: the soil that resists as much as it does with its films.
+
+    Shapes: any that broadcast; m2 K/W without films, W/(m K); result m.
+    Range: zero resistance and up.
+    Raises: nothing.
+    Source: ISO 13370:2007 9.3.3.
+    """
+    return soil_conductivity * (FILM_LEVEL + wall_resistance + FILM_OUTSIDE)
+
+
 def basement_wall_transmittance(
     depth: Real, floor_thickness: Real, wall_resistance: Real, soil_conductivity: Real
 ) -> Real:
@@ -143,7 +157,7 @@ def basement_wall_transmittance(
     Raises: nothing.
     Source: ISO 13370:2007 9.3.3.
     """
-    wall_thickness = soil_conductivity * (FILM_LEVEL + wall_resistance + FILM_OUTSIDE)
+    wall_thickness = basement_wall_thickness(wall_resistance, soil_conductivity)
     floor = np.minimum(floor_thickness, wall_thickness)
     result = (
         2.0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from server.core import ground
+from server.core import ground, ground_wave
 from server.core.arrays import Real, larger
 from server.core.assembly import Assembly, ResistanceLimits, total_resistance
 from server.core.errors import require_within
@@ -21,11 +21,16 @@ from server.core.house import (
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Transmittance:
-    """U W/(m2 K); total resistance m2 K/W; both limits, None where only U is known."""
+    """U W/(m2 K); total resistance m2 K/W; both limits, None where only U is known.
+
+    periodic: W/K, how much of outdoors' yearly swing a part in the ground passes on; nothing where
+    its U is all that is known.
+    """
 
     u_value: Real
     resistance: Real
     limits: ResistanceLimits | None
+    periodic: Real = 0.0
 
 
 def transmittances(house: House) -> list[Transmittance]:
@@ -118,7 +123,24 @@ def _in_ground(house: House, part: Component, built: Assembly) -> Transmittance:
     upper = _ground_u(house, part, bare.upper)
     lower = _ground_u(house, part, bare.lower)
     u_value = _ground_u(house, part, bare.resistance)
-    return Transmittance(u_value, 1.0 / u_value, ResistanceLimits(1.0 / upper, 1.0 / lower))
+    return Transmittance(
+        u_value,
+        1.0 / u_value,
+        ResistanceLimits(1.0 / upper, 1.0 / lower),
+        _periodic(part, bare.resistance),
+    )
+
+
+def basement_floor_thickness(house: House, space: str) -> Real:
+    """d_t of the basement floor of a space, m, from which its walls take theirs.
+
+    Shapes: the house's. Range: a space with a layered basement floor. Raises: nothing.
+    Source: ISO 13370:2007 9.3.3.
+    """
+    floor = house.basement_floor_of(space)
+    assert floor is not None
+    assert isinstance(floor.construction, Assembly)
+    return _floor_thickness(floor, _bare(floor, floor.construction, house.films).resistance)
 
 
 def _ground_u(house: House, part: Component, resistance: Real) -> Real:
@@ -126,13 +148,10 @@ def _ground_u(house: House, part: Component, resistance: Real) -> Real:
     assert contact is not None  # House has seen to it
     soil = contact.soil_conductivity
     if part.kind is Kind.BASEMENT_WALL:
-        floor = house.basement_floor_of(part.from_space)
-        assert floor is not None
-        assert isinstance(floor.construction, Assembly)
-        floor_resistance = _bare(floor, floor.construction, house.films).resistance
         assert contact.depth_below_grade is not None
+        floor = basement_floor_thickness(house, part.from_space)
         return ground.basement_wall_transmittance(
-            contact.depth_below_grade, _floor_thickness(floor, floor_resistance), resistance, soil
+            contact.depth_below_grade, floor, resistance, soil
         )
     assert contact.exposed_perimeter is not None
     dimension = ground.characteristic_dimension(part.area, contact.exposed_perimeter)
@@ -143,3 +162,23 @@ def _ground_u(house: House, part: Component, resistance: Real) -> Real:
         return u_value
     edge = ground.edge_transmittance(contact.edge_insulation, thickness, soil)
     return larger(u_value + edge * contact.exposed_perimeter / part.area, 0.0)
+
+
+def _periodic(part: Component, resistance: Real) -> Real:
+    """H_pe of a part in the ground, W/K. A wall is as long as its area over its depth."""
+    contact = part.ground
+    assert contact is not None  # House has seen to it
+    soil = contact.soil_conductivity
+    reach = ground_wave.penetration_depth(soil, contact.soil_heat_capacity)
+    if part.kind is Kind.BASEMENT_WALL:
+        depth = contact.depth_below_grade
+        assert depth is not None
+        wall = ground.basement_wall_thickness(resistance, soil)
+        return ground_wave.basement_wall_periodic(part.area / depth, soil, reach, wall, depth)
+    perimeter, thickness = contact.exposed_perimeter, _floor_thickness(part, resistance)
+    assert perimeter is not None
+    if part.kind is Kind.BASEMENT_FLOOR:
+        depth = contact.depth_below_grade
+        assert depth is not None
+        return ground_wave.basement_floor_periodic(perimeter, soil, reach, thickness, depth)
+    return ground_wave.slab_periodic(perimeter, soil, reach, thickness, contact.edge_insulation)

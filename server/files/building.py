@@ -35,6 +35,8 @@ from server.core.ground import (
     DEFAULT_SOIL,
     DEFAULT_WALL_THICKNESS,
     SOIL_CONDUCTIVITY,
+    SOIL_HEAT_CAPACITY,
+    UNKNOWN_HEAT_CAPACITY,
     EdgeInsulation,
     GroundContact,
 )
@@ -405,7 +407,10 @@ class _Builder:
                     words = _("only a slab, basement wall or basement floor has this")
                     self._note(f"{place}.{name}", words)
             return None
-        soil = SOIL_CONDUCTIVITY[entry.soil or DEFAULT_SOIL]
+        soil = entry.soil or DEFAULT_SOIL
+        capacity = SOIL_HEAT_CAPACITY[soil]
+        if entry.soil_conductivity is not None:
+            capacity = UNKNOWN_HEAT_CAPACITY
         edge = None
         if entry.edge_insulation is not None:
             with self._within("edge_insulation"):
@@ -413,7 +418,8 @@ class _Builder:
         return GroundContact(
             exposed_perimeter=_value(entry.exposed_perimeter),
             depth_below_grade=_value(entry.depth_below_grade),
-            soil_conductivity=_value(entry.soil_conductivity, soil),
+            soil_conductivity=_value(entry.soil_conductivity, SOIL_CONDUCTIVITY[soil]),
+            soil_heat_capacity=capacity,
             wall_thickness=_value(entry.wall_thickness, DEFAULT_WALL_THICKNESS),
             edge_insulation=edge,
         )
