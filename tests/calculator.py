@@ -11,6 +11,8 @@ _FUNCTIONS = {
     "min": min,
     "exp": math.exp,
     "ln": math.log,
+    "sin": math.sin,
+    "cos": math.cos,
     "Phi": _NORMAL.cdf,
     "phi": _NORMAL.pdf,
     "pi": math.pi,

@@ -76,8 +76,9 @@ class GroundWave:
 class Working:
     """What stands between a house and its result, kept so that every figure can be explained.
 
-    edges: components, junctions, then the buffers' air. warm and cool: the balance at the heating
-    and at the cooling set point. ways and shares: of the heating load, by what indoors touches.
+    edges: components, junctions, then the buffers' air. periodic: H_pe of each component, W/K. warm
+    and cool: the balance at the heating and at the cooling set point. ways and shares: of the
+    heating load, by what indoors touches.
     """
 
     edges: tuple[Edge, ...]
@@ -89,6 +90,7 @@ class Working:
     cool_air: AirFlows
     open_window_conductance: Real
     ground: GroundWave
+    periodic: tuple[Real, ...]
     ways: Mapping[str, energy.Way]
     shares: Mapping[str, energy.Share]
 
@@ -200,6 +202,7 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
             cool_air=cool_air,
             open_window_conductance=open_windows,
             ground=wave,
+            periodic=tuple(part_u.periodic for part_u in each),
             ways=ways,
             shares=shares,
         ),

@@ -131,6 +131,16 @@ def _in_ground(house: House, part: Component, built: Assembly) -> Transmittance:
     )
 
 
+def bare_resistance(house: House, part: Component) -> Real:
+    """What the layers of a part in the ground resist, without films and soil, m2 K/W.
+
+    Shapes: the house's. Range: a layered part in the ground. Raises: nothing.
+    Source: ISO 6946:2017 6.7, its films taken off again.
+    """
+    assert isinstance(part.construction, Assembly)
+    return _bare(part, part.construction, house.films).resistance
+
+
 def basement_floor_thickness(house: House, space: str) -> Real:
     """d_t of the basement floor of a space, m, from which its walls take theirs.
 
@@ -139,8 +149,7 @@ def basement_floor_thickness(house: House, space: str) -> Real:
     """
     floor = house.basement_floor_of(space)
     assert floor is not None
-    assert isinstance(floor.construction, Assembly)
-    return _floor_thickness(floor, _bare(floor, floor.construction, house.films).resistance)
+    return _floor_thickness(floor, bare_resistance(house, floor))
 
 
 def _ground_u(house: House, part: Component, resistance: Real) -> Real:

@@ -19,7 +19,7 @@ _SIGNS = (
     (re.compile(r"\bphi\("), "φ("),
     (re.compile(r"\bpi\b"), "π"),
     (re.compile(r"(?<= )- "), "− "),
-    (re.compile(r"(\S+) if (.+) else (\S+)"), r"\1 where \2, else \3"),
+    (re.compile(r"(.+) if (.+) else (.+)"), r"\1 where \2, else \3"),
 )
 
 

@@ -14,7 +14,7 @@ from tests.stored_houses import WholeSite, demo_file
 
 DASH = "–"
 BACK = (
-    (re.compile(r"(\S+) where (.+), else (\S+)"), r"\1 if \2 else \3"),
+    (re.compile(r"(.+) where (.+), else (.+)"), r"\1 if \2 else \3"),
     (re.compile(r"[·]"), "*"),
     (re.compile("²"), "**2"),
     (re.compile(r"\^"), "**"),

@@ -1,8 +1,8 @@
 """What an explanation is: a formula with its source, and the inputs that were put into it.
 
 A formula is one expression in SI, in the units that stand beside its inputs, so that anyone can
-work it out again with a calculator. Signs: + - * / ** and parentheses; sqrt, abs, max, min; exp
-and ln; Phi and phi, the standard normal distribution and density; pi; `a if b > c else d`.
+work it out again with a calculator. Signs: + - * / ** and parentheses; sqrt, abs, max, min; exp,
+ln, sin and cos; Phi and phi, the standard normal distribution and density; pi; `a if b > c else d`.
 """
 
 from __future__ import annotations

@@ -11,6 +11,7 @@ from server.core.climate import MONTH_DAYS, Climate
 from server.core.evaluate import Result
 from server.core.explain.base import Column, Formula, Input
 from server.core.explain.year import VARIABLE_BASE
+from server.core.ground_wave import LAG_MONTHS
 
 BASIC_MODEL = (
     "ASHRAE Fundamentals, basic model of infiltration (Sherman and Grimsrud), "
@@ -35,7 +36,7 @@ def heating_columns(result: Result) -> tuple[Column, ...]:
         *_air_columns(result, house.heating_set_point, working.warm_air.net_of_recovery),
         _conductance(result, working.warm.conductance),
         *_gains(result),
-        _given("T_g", "ground_temperature", "°C", result.ground_temperature),
+        _ground(result),
         _balance_point("t_bal", "balance_point", warm.balance_point, result, warming=True),
         *_spread(result, warm.deviation, "σ_e"),
         _column(
@@ -78,7 +79,7 @@ def cooling_columns(result: Result) -> tuple[Column, ...]:
         *_air_columns(result, house.cooling_set_point, working.cool_air.net_of_recovery),
         _conductance(result, working.cool.conductance),
         *_gains(result),
-        _given("T_g", "ground_temperature", "°C", result.ground_temperature),
+        _ground(result),
         _balance_point("t_bal", "cooling_balance_point", cool.balance_point, result, warming=False),
         _column(
             "K_max",
@@ -154,6 +155,7 @@ def _given(symbol: str, name: str, unit: str, values: Array | Real, source: str 
 def _weather(climate: Climate) -> list[Column]:
     given = climate.name
     columns = [
+        _given("m", "month_number", "", np.arange(1.0, 13.0)),
         _given("N", "days", "d", MONTH_DAYS),
         _given("T_m", "outdoor_temperature", "°C", climate.mean_temperature, given),
         _given("σ", "daily_deviation", "K", climate.daily_deviation, given),
@@ -254,6 +256,25 @@ def _gains(result: Result) -> list[Column]:
         _given("L", "sky", "W", gains.sky),
         _column("g", "gains", "W", gains.total, formula, (people,)),
     ]
+
+
+def _ground(result: Result) -> Column:
+    """The ground: the year's mean outdoors, and its share of outdoors' wave, a month late."""
+    wave = result.working.ground
+    formula = Formula(
+        "ground_wave",
+        "T_g",
+        f"T_y + r*(a*cos(2*pi*(m - {LAG_MONTHS:g})/12) + b*sin(2*pi*(m - {LAG_MONTHS:g})/12))",
+        "°C",
+        "ISO 13370:2007 Annex H (memory)",
+    )
+    inputs = (
+        Input("T_y", "mean_of_outdoors", wave.mean, "°C"),
+        Input("r", "wave_share", wave.share, ""),
+        Input("a", "wave_cosine", wave.harmonic.cosine, "K"),
+        Input("b", "wave_sine", wave.harmonic.sine, "K"),
+    )
+    return _column("T_g", "ground_temperature", "°C", result.ground_temperature, formula, inputs)
 
 
 def _set_point_and_ground(result: Result, *, warming: bool) -> tuple[Input, ...]:

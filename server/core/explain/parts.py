@@ -10,12 +10,12 @@ from server.core.arrays import Real
 from server.core.assembly import Assembly
 from server.core.evaluate import ComponentResult, Result, other_than_indoors
 from server.core.explain.base import Column, Explanation, Formula, Input, Label
+from server.core.explain.soil import soil_columns, sort_of
 from server.core.explain.year import DEFINITION
 from server.core.house import GROUND_KINDS
 from server.core.network import Edge
 
 ISO_6946 = "ISO 6946:2017 6.7, combined method"
-ISO_13370 = "ISO 13370:2007"
 SHARES = "definition: shares of one whole, by the gross loss of each way out"
 
 _SYMBOL = re.compile(r"[^\W\d]\w*")
@@ -46,13 +46,12 @@ def part_tables(result: Result) -> tuple[PartTable, ...]:
     Shapes: one house without draws; SI, energies in kWh. Range: any result. Raises: nothing.
     Source: each column's own.
     """
-    sorts: dict[str, list[tuple[ComponentResult, Edge]]] = {"layers": [], "known_u": [], "soil": []}
-    edges = result.working.edges
-    for each, edge in zip(result.components, edges, strict=False):
-        layered = isinstance(each.component.construction, Assembly)
-        in_ground = each.component.kind in GROUND_KINDS
-        sort = "known_u" if not layered else "soil" if in_ground else "layers"
-        sorts[sort].append((each, edge))
+    sorts: dict[str, list[int]] = {"layers": [], "known_u": []}
+    for index, each in enumerate(result.components):
+        sort = "layers" if isinstance(each.component.construction, Assembly) else "known_u"
+        if sort == "layers" and each.component.kind in GROUND_KINDS:
+            sort = sort_of(each.component)
+        sorts.setdefault(sort, []).append(index)
     return tuple(_table(result, sort, rows) for sort, rows in sorts.items() if rows)
 
 
@@ -125,7 +124,10 @@ def resistance_of_all(result: Result, members: Sequence[int]) -> Explanation:
     return Explanation(_OF_ALL, area / loss, inputs)
 
 
-def _table(result: Result, sort: str, rows: Sequence[tuple[ComponentResult, Edge]]) -> PartTable:
+def _table(result: Result, sort: str, indices: Sequence[int]) -> PartTable:
+    rows = [result.components[index] for index in indices]
+    edges = [result.working.edges[index] for index in indices]
+
     def column(
         symbol: str,
         name: str,
@@ -133,30 +135,35 @@ def _table(result: Result, sort: str, rows: Sequence[tuple[ComponentResult, Edge
         read: Callable[[ComponentResult], Real | None],
         formula: Formula | None = None,
     ) -> Column:
-        values = tuple(read(each) for each, _edge in rows)
-        return Column(symbol, name, unit, values, formula)
+        return Column(symbol, name, unit, tuple(read(each) for each in rows), formula)
 
-    area = column("A", "area", "m²", lambda each: each.component.area)
-    u_value = column("U", "u_value", "W/(m²·K)", lambda each: each.u_value)
-    resistance = column("R", "resistance", "m²·K/W", lambda each: each.resistance)
-    limits = (
-        column("R_up", "upper_limit", "m²·K/W", _upper),
-        column("R_lo", "lower_limit", "m²·K/W", _lower),
-        column("ΔU_f", "fastener_loss", "W/(m²·K)", _fasteners),
-    )
-    ordered: tuple[Column, ...]
+    resistance = column("R", "resistance", "m²·K/W", lambda each: each.resistance, _INVERSE)
+    made: tuple[Column, ...]
     if sort == "layers":
-        ordered = (area, *limits, _made(resistance, _MEAN), _made(u_value, _U))
+        made = (
+            column("A", "area", "m²", lambda each: each.component.area),
+            column("R_up", "upper_limit", "m²·K/W", _upper),
+            column("R_lo", "lower_limit", "m²·K/W", _lower),
+            column("ΔU_f", "fastener_loss", "W/(m²·K)", _fasteners),
+            column("R", "resistance", "m²·K/W", lambda each: each.resistance, _MEAN),
+            column("U", "u_value", "W/(m²·K)", lambda each: each.u_value, _U),
+        )
+    elif sort == "known_u":
+        made = (
+            column("A", "area", "m²", lambda each: each.component.area),
+            column("U", "u_value", "W/(m²·K)", lambda each: each.u_value),
+            resistance,
+        )
     else:
-        ordered = (area, u_value, _made(resistance, _INVERSE))
+        made = (*soil_columns(result, sort, indices), resistance)
     return PartTable(
         sort,
-        tuple(each.component.name for each, _edge in rows),
+        tuple(each.component.name for each in rows),
         (
-            *ordered,
-            Column("f", "faces_away", "", tuple(_leads_away(edge) for _each, edge in rows)),
+            *made,
+            Column("f", "faces_away", "", tuple(_leads_away(edge) for edge in edges)),
             column("UA", "conductance", "W/K", lambda each: each.conductance, _CONDUCTANCE),
-            Column("e", "heat_per_conductance", "kWh/(W/K)", tuple(_heat(result, rows))),
+            Column("e", "heat_per_conductance", "kWh/(W/K)", tuple(_heat(result, edges))),
             column("Q", "heating_share", "kWh", lambda each: each.heating_share_kwh, _HEAT),
         ),
     )
@@ -174,18 +181,14 @@ def _fasteners(each: ComponentResult) -> Real | None:
     return None if each.limits is None else each.limits.fasteners
 
 
-def _made(column: Column, formula: Formula) -> Column:
-    return Column(column.symbol, column.name, column.unit, column.values, formula)
-
-
 def _leads_away(edge: Edge) -> float:
     return 0.0 if edge.first == edge.second else 1.0
 
 
-def _heat(result: Result, rows: Sequence[tuple[ComponentResult, Edge]]) -> list[Real]:
+def _heat(result: Result, edges: Sequence[Edge]) -> list[Real]:
     ways = result.working.shares
     heat: list[Real] = []
-    for _each, edge in rows:
+    for edge in edges:
         other = other_than_indoors(edge)
         heat.append(0.0 if other is None else ways[other].per_conductance)
     return heat
