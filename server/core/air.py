@@ -180,6 +180,22 @@ def air_flows(
     )
 
 
+CRAWL_SHIELDING = {"sheltered": 0.02, "average": 0.05, "exposed": 0.10}  # f_w, ISO 13370 (memory)
+
+
+def crawlspace_flow(
+    opening_area: Real, perimeter: Real, wind_speed: Real, shielding: float
+) -> Real:
+    """Outdoor air through the vents of a crawlspace: 0.59 epsilon v f_w for each m of perimeter.
+
+    Shapes: any that broadcast; m2 of opening per m, m, m/s (yearly mean); result m3/s.
+    Range: zero and up; shielding 0.02 (sheltered) to 0.10 (exposed).
+    Raises: nothing.
+    Source: ISO 13370:2007 9.2, U_x = 1450 epsilon v f_w/B' (memory), as a flow of air.
+    """
+    return 0.59 * opening_area * wind_speed * shielding * perimeter
+
+
 def flow_from_air_changes(air_changes: Real, volume: Real) -> Real:
     """Air flow of a number of air changes an hour.
 

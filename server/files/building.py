@@ -12,10 +12,7 @@ from typing import Any, TypeVar, overload
 
 import numpy as np
 
-from server.core.air import (
-    Leakage,
-    Ventilation,
-)
+from server.core.air import CRAWL_SHIELDING, Leakage, Ventilation, crawlspace_flow
 from server.core.arrays import Array
 from server.core.assembly import (
     AirLayer,
@@ -26,7 +23,7 @@ from server.core.assembly import (
     SolidLayer,
 )
 from server.core.assembly import Ventilation as LayerVentilation
-from server.core.climate import Climate
+from server.core.climate import Climate, annual_mean
 from server.core.comparison import Comparison, compare
 from server.core.errors import CoreError
 from server.core.fasteners import Fasteners
@@ -320,7 +317,7 @@ class _Builder:
     ) -> House | None:
         file = self.file
         gains = file.gains or hf.Gains()
-        spaces = self._spaces()
+        spaces = self._spaces(climate)
         components = self._components(assemblies)
         junctions = self._junctions()
         heating = self._plant(file.heating, "heating")
@@ -354,7 +351,7 @@ class _Builder:
             )
         return None
 
-    def _spaces(self) -> tuple[Space, ...]:
+    def _spaces(self, climate: Climate | None) -> tuple[Space, ...]:
         spaces = []
         for name, entry in self.file.spaces.items():
             place = written(["spaces", name])
@@ -363,12 +360,27 @@ class _Builder:
             if entry.inside and entry.air_changes is not None:
                 words = _("air changes are given for buffers only; a house's own stand under air")
                 self._note(f"{place}.air_changes", words)
+            if entry.inside and entry.crawl_vents is not None:
+                words = _("vents are given for buffers only")
+                self._note(f"{place}.crawl_vents", words)
             with self._at(place):
-                air_changes = _value(entry.air_changes, 0.0)
+                air_changes = self._air_changes(entry, climate)
                 spaces.append(Space(name, entry.inside, entry.volume.value, air_changes))
         if not any(entry.inside for entry in self.file.spaces.values()):
             self._note("spaces", _("at least one space must be inside the thermal boundary"))
         return tuple(spaces)
+
+    @staticmethod
+    def _air_changes(entry: hf.SpaceEntry, climate: Climate | None) -> float:
+        """Of a buffer with outdoors, 1/h: as typed, or through the vents of a crawlspace."""
+        vents = entry.crawl_vents
+        if vents is None:
+            return _value(entry.air_changes, 0.0)
+        opening, perimeter = _value(vents.opening_area, 0.0), _value(vents.perimeter, 0.0)
+        wind = 0.0 if climate is None else float(annual_mean(climate.wind_speed))
+        shielding = CRAWL_SHIELDING[vents.shielding]
+        flow = crawlspace_flow(opening, perimeter, wind, shielding)
+        return float(flow) * 3600.0 / entry.volume.value if entry.volume.value > 0.0 else 0.0
 
     def _components(
         self, assemblies: Mapping[str, Assembly | FixedTransmittance | None]

@@ -250,10 +250,27 @@ class Gains(_Part):
     people_and_appliances: Power | None = None
 
 
+class CrawlVentsEntry(_Part):
+    """Vents along the walls of a crawlspace, ISO 13370: opening for each length of perimeter.
+
+    They let air through once both are known.
+    """
+
+    opening_area: OpeningArea | None = None
+    perimeter: Length | None = None
+    shielding: Literal["sheltered", "average", "exposed"] = "average"
+
+
 class SpaceEntry(_Keyed):
     inside: bool
     volume: Volume
     air_changes: AirChangeRate | None = None
+    crawl_vents: CrawlVentsEntry | None = None
+
+    @model_validator(mode="after")
+    def _air_is_given_once(self) -> SpaceEntry:
+        _one_of(self, ("air_changes", "crawl_vents"), needed=False)
+        return self
 
 
 class VentilationEntry(_Part):

@@ -21,6 +21,7 @@ Sort = Literal[
 NAMED = ("spaces", "assemblies", "materials")  # parts that stand under their name
 ALTERNATIVES = (  # of these only one is given
     {"ach50", "cfm50", "air_changes"},
+    {"air_changes", "crawl_vents"},
     {"assembly", "u_value"},
     {"soil", "soil_conductivity"},
     {"width", "depth"},

@@ -223,6 +223,9 @@ class SpaceRow(OfAHouse):
     inside: Mapped[bool]
     volume: Mapped[Entry | None] = quantity("volume")
     air_changes: Mapped[Entry | None] = quantity("air_changes")
+    crawl_vents__opening_area: Mapped[Entry | None] = quantity("crawl_vents_opening_area")
+    crawl_vents__perimeter: Mapped[Entry | None] = quantity("crawl_vents_perimeter")
+    crawl_vents__shielding: Mapped[str | None] = mapped_column(String(10))
 
 
 class MaterialRow(OfAHouse):

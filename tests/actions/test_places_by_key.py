@@ -180,6 +180,7 @@ def test_every_field_of_every_model_can_be_typed():
         ("ComponentEntry", "edge_insulation"),
         ("FramedEntry", "framed"),
         ("SolidEntry", "fasteners"),
+        ("SpaceEntry", "crawl_vents"),
         ("LayerChangeEntry", "inside"),
         ("LayerChangeEntry", "outside"),
         *(

@@ -319,12 +319,36 @@ def assemblies_page(opened: OpenHouse) -> dict[str, Any]:
     return {"lines": lines}
 
 
+_VENTS = ("opening_area", "perimeter", "shielding")
+
+
+@dataclass(frozen=True, slots=True)
+class SpaceLine:
+    """A space with its fields. vents: of a crawlspace, in place of typed air changes."""
+
+    name: str
+    key: str
+    fields: list[Field]
+    vents: list[Field]
+
+
 def spaces_page(opened: OpenHouse) -> dict[str, Any]:
     """Every space."""
     lines = []
     for name, space in opened.house.spaces.items():
-        names = ["name", "inside", "volume", *(() if space.inside else ("air_changes",))]
-        lines.append((name, space.key, opened.fields.of("spaces", space.key or "", names=names)))
+        names = ["name", "inside", "volume"]
+        if not space.inside and space.crawl_vents is None:
+            names.append("air_changes")
+        steps = ("spaces", space.key or "")
+        vents = opened.fields.of(*steps, "crawl_vents", names=_VENTS)
+        lines.append(
+            SpaceLine(
+                name,
+                space.key or "",
+                opened.fields.of(*steps, names=names),
+                [] if space.inside or space.air_changes is not None else vents,
+            )
+        )
     return {"lines": lines}
 
 

@@ -63,6 +63,8 @@ LABELS = {
     "per_area": _("Screws or ties through it"),
     "diameter": _("Their diameter"),
     "cross_section": _("Or their cross-section"),
+    "perimeter": _("Length of wall with vents"),
+    "shielding": _("Shelter of the vents from wind"),
     "recess": _("Heads lie below the face by"),
     "framing": _("Framing"),
     "fraction": _("Framing, share of the area"),
