@@ -53,19 +53,30 @@ class Sources:
 class Envelope:
     """What the balance at one set point needs, conductances W/K.
 
-    air (..., 12): outdoor air net of recovery. set_point deg C. heat_capacity J/K.
+    air (..., 12): outdoor air net of recovery, at the month's mean temperature. air_loss (..., 12):
+    mean heat it takes, W. air_slope (..., 12): what it takes more for each kelvin outdoors is
+    colder. set_point deg C. heat_capacity J/K. band K: between the two set points, in which the
+    house stores heat.
     """
 
     to_outdoors: Real
     to_ground: Real
     air: Array
+    air_loss: Array
+    air_slope: Array
     set_point: Real
     heat_capacity: Real
+    band: Real
 
     @property
     def conductance(self) -> Array:
         """To outdoors in all, W/K by month."""
         return np.maximum(by_month(self.to_outdoors) + self.air, LEAST_CONDUCTANCE)
+
+    @property
+    def slope(self) -> Array:
+        """Loss to outdoors for each kelvin that outdoors is colder, W/K by month."""
+        return np.maximum(by_month(self.to_outdoors) + self.air_slope, LEAST_CONDUCTANCE)
 
     def ground_loss(self, ground_temperature: Array) -> Array:
         """Heat into the ground at the set point, W by month (negative where it gives heat)."""
@@ -84,10 +95,26 @@ class Envelope:
         result: Array = by_month(self.set_point) - (gains - ground) / conductance
         return result
 
+    def base(self, outdoor_temperature: Array, gains: Array, ground_temperature: Array) -> Array:
+        """Where the straight line of the balance over outdoor temperature meets zero.
+
+        The line has the month's mean balance and `slope`; with air that does not depend on the
+        weather it is the balance point.
+        Shapes: (..., 12) deg C, W, deg C; result (..., 12) deg C.
+        Range: any.
+        Raises: nothing.
+        Source: `air.linear_loss`.
+        """
+        colder = by_month(self.set_point) - outdoor_temperature
+        lost = by_month(self.to_outdoors) * colder + self.air_loss
+        lack = lost + self.ground_loss(ground_temperature) - gains
+        result: Array = outdoor_temperature + lack / self.slope
+        return result
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Heating:
-    """Balance point deg C, degree-days K d to it, and load kWh, by month."""
+    """Balance point deg C at the month's mean air, degree-days K d to the base, load kWh."""
 
     balance_point: Array
     degree_days: Array
@@ -119,49 +146,79 @@ def people_and_appliances(floor_area: Real, bedrooms: float) -> Real:
 def effective_deviation(envelope: Envelope, climate: Climate, sources: Sources) -> Array:
     """Spread of the daily balance: of the days' temperature, of their sun, and within the day.
 
-    s_eff^2 = s^2 + (s_sun/K)^2 + s_d^2. s_sun is the mean solar gain times the sun's day-to-day
-    variation; s_d the rms within the day of outdoor temperature and sun/K together, damped by the
-    house's storage as a first-order lag: divided by sqrt(1 + (2 pi tau/24 h)^2).
+    s_eff^2 = s^2 + (s_sun/K)^2 + r s_d^2. s_sun is the mean solar gain times the sun's day-to-day
+    variation; s_d the rms within the day of outdoor temperature and sun/K together; r what storage
+    leaves of it, `unstored_share`. K is the loss for each kelvin outdoors is colder.
     Shapes: (..., 12); result K.
     Range: a term counts only where the climate carries the column for it.
     Raises: nothing.
-    Source: own derivation (independent spreads add in quadrature; first-order low pass).
+    Source: own derivation (independent spreads add in quadrature).
     """
     variance = np.asarray(climate.daily_deviation) ** 2
-    conductance = envelope.conductance
+    slope = envelope.slope
     if climate.sun_variation is not None:
-        variance = variance + (sources.sun * climate.sun_variation / conductance) ** 2
+        variance = variance + (sources.sun * climate.sun_variation / slope) ** 2
     if climate.diurnal_deviation is not None:
         swing = climate.diurnal_deviation
-        within = (
+        within = np.maximum(
             swing**2
-            + 2.0 * swing * sources.sun_with_temperature / conductance
-            + sources.sun_within_day / conductance**2
+            + 2.0 * swing * sources.sun_with_temperature / slope
+            + sources.sun_within_day / slope**2,
+            0.0,
         )
-        all_loss = conductance + by_month(envelope.to_ground)
+        all_loss = slope + by_month(envelope.to_ground)
         hours = by_month(envelope.heat_capacity) / all_loss / 3600.0
-        lag = 1.0 + (2.0 * math.pi * hours / HOURS_A_DAY) ** 2
-        variance = variance + np.maximum(within, 0.0) / lag
+        variance = variance + within * unstored_share(np.sqrt(within), hours, envelope.band)
     result: Array = np.sqrt(variance)
+    return result
+
+
+def unstored_share(swing: Array, hours: Array, band: Real) -> Array:
+    """How much of the variance of a daily swing storage leaves to heating, or to cooling.
+
+    A house of one capacity, held from falling under one set point and from rising above another.
+    While it is heated the set point holds it and nothing is stored; heat is taken up only while it
+    floats. Under a sinusoid of amplitude A heating sets in where the mean surplus is the damped
+    amplitude A_d = A/sqrt(1 + (2 pi tau/24 h)^2) and is continuous where the mean lack is A. Daily
+    heating is thus E[(lack - u)+] with a u of mean zero between -A_d and A: its variance is near
+    A A_d/2, so r = 1/sqrt(1 + (2 pi tau/24 h)^2), not the square that damps a house left free.
+    What would float beyond the band is lost too: with b = band/(2 A_d),
+    r + (1 - r) (1 - b)^3 for b below one.
+    Shapes: (..., 12) rms K and h, band (...) K; result dimensionless.
+    Range: 0 to 1; 1 without storage or without a band. Both forms stand within 0.05 of the exact
+    hourly solution of that house.
+    Raises: nothing.
+    Source: own derivation; the cubic is read off the exact solution.
+    """
+    damped = 1.0 / np.sqrt(1.0 + (2.0 * math.pi * hours / HOURS_A_DAY) ** 2)
+    free = 2.0 * math.sqrt(2.0) * np.maximum(swing * damped, 1e-9)
+    beyond = np.maximum(1.0 - by_month(band) / free, 0.0) ** 3
+    result: Array = damped + (1.0 - damped) * beyond
     return result
 
 
 def heating(
     envelope: Envelope, climate: Climate, sources: Sources, ground_temperature: Array
 ) -> Heating:
-    """Heating load: conductance times degree-days to the month's own balance point.
+    """Heating load: loss for each kelvin times degree-days to the base that it goes with.
 
-    All gains act through the balance point, so there is no utilisation factor.
+    All gains act through the base, so there is no utilisation factor.
     Shapes: (..., 12); loads kWh.
     Range: any month; never below zero.
     Raises: nothing.
     Source: ASHRAE Fundamentals, variable-base degree-day method; spread by `effective_deviation`.
     """
-    conductance = envelope.conductance
-    base = envelope.balance_point(sources.total, ground_temperature, conductance)
+    slope = envelope.slope
+    base = envelope.base(climate.mean_temperature, sources.total, ground_temperature)
     deviation = effective_deviation(envelope, climate, sources)
     degree_days = heating_degree_days(climate.mean_temperature, deviation, base, MONTH_DAYS)
-    return Heating(base, degree_days, conductance * HOURS_A_DAY * degree_days / 1000.0)
+    return Heating(
+        balance_point=envelope.balance_point(
+            sources.total, ground_temperature, envelope.conductance
+        ),
+        degree_days=degree_days,
+        load_kwh=slope * HOURS_A_DAY * degree_days / 1000.0,
+    )
 
 
 def cooling(
@@ -184,10 +241,10 @@ def cooling(
     Source: ASHRAE Fundamentals, variable-base degree-day method with natural ventilation; share of
     open windows by our own judgement.
     """
-    conductance = envelope.conductance
+    conductance = envelope.slope
     deviation = effective_deviation(envelope, climate, sources)
     outdoor = climate.mean_temperature
-    base = envelope.balance_point(sources.total, ground_temperature, conductance)
+    base = envelope.base(outdoor, sources.total, ground_temperature)
     widest = np.maximum(conductance, by_month(envelope.to_outdoors + open_window_conductance))
     # with a net loss at the set point open windows would only bring heat in
     start = np.maximum(envelope.balance_point(sources.total, ground_temperature, widest), base)
