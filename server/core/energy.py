@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -143,52 +143,80 @@ def people_and_appliances(floor_area: Real, bedrooms: float) -> Real:
     return (17900.0 + 23.8 * floor_area / FT2 + 4104.0 * bedrooms) * BTU_PER_DAY
 
 
-def effective_deviation(envelope: Envelope, climate: Climate, sources: Sources) -> Array:
-    """Spread of the daily balance: of the days' temperature, of their sun, and within the day.
+@dataclass(frozen=True, slots=True, eq=False)
+class Spread:
+    """How a month's balance spreads, as kelvins of outdoor temperature, (..., 12).
 
-    s_eff^2 = s^2 + (s_sun/K)^2 + r s_d^2. s_sun is the mean solar gain times the sun's day-to-day
-    variation; s_d the rms within the day of outdoor temperature and sun/K together; r what storage
-    leaves of it, `unstored_share`. K is the loss for each kelvin outdoors is colder.
-    Shapes: (..., 12); result K.
+    days: standard deviation from day to day. swing: rms within the day. unstored: what storage
+    leaves of that swing's variance, 0 to 1.
+    """
+
+    days: Array
+    swing: Array
+    unstored: Array
+
+    def over_the_day(self, of: Callable[[Array], Array], base: Array, towards: float) -> Array:
+        """Mean of a function of the base over the swing within the day, as storage leaves it.
+
+        A swing u of mean zero and variance r s^2, at -r s for 1/(1 + r) of the time and at s for
+        the rest; see `unstored_share`. towards 1 for heating, -1 for cooling.
+        Shapes: (..., 12) K; result the function's.
+        Range: any.
+        Raises: nothing.
+        Source: own derivation.
+        """
+        often = 1.0 / (1.0 + self.unstored)
+        damped = of(base + towards * self.unstored * self.swing)
+        if not self.swing.any():
+            return damped
+        return often * damped + (1.0 - often) * of(base - towards * self.swing)
+
+
+def spread_of_balance(envelope: Envelope, climate: Climate, sources: Sources) -> Spread:
+    """Spread of the balance: of the days' temperature and of their sun, and within the day.
+
+    Days: s^2 + (s_sun/K)^2, s_sun the mean solar gain times the sun's day-to-day variation. Within
+    the day: rms of outdoor temperature and sun/K together. K is the loss for each kelvin colder.
+    Shapes: (..., 12); K.
     Range: a term counts only where the climate carries the column for it.
     Raises: nothing.
     Source: own derivation (independent spreads add in quadrature).
     """
-    variance = np.asarray(climate.daily_deviation) ** 2
     slope = envelope.slope
+    variance = np.asarray(climate.daily_deviation) ** 2
     if climate.sun_variation is not None:
         variance = variance + (sources.sun * climate.sun_variation / slope) ** 2
+    swing: Array = np.zeros(12)
+    unstored: Array = np.ones(12)
     if climate.diurnal_deviation is not None:
-        swing = climate.diurnal_deviation
-        within = np.maximum(
-            swing**2
-            + 2.0 * swing * sources.sun_with_temperature / slope
-            + sources.sun_within_day / slope**2,
-            0.0,
+        outdoors = climate.diurnal_deviation
+        within = (
+            outdoors**2
+            + 2.0 * outdoors * sources.sun_with_temperature / slope
+            + sources.sun_within_day / slope**2
         )
+        swing = np.sqrt(np.maximum(within, 0.0))
         all_loss = slope + by_month(envelope.to_ground)
         hours = by_month(envelope.heat_capacity) / all_loss / 3600.0
-        variance = variance + within * unstored_share(np.sqrt(within), hours, envelope.band)
-    result: Array = np.sqrt(variance)
-    return result
+        unstored = unstored_share(swing, hours, envelope.band)
+    return Spread(np.sqrt(variance), swing, unstored)
 
 
 def unstored_share(swing: Array, hours: Array, band: Real) -> Array:
     """How much of the variance of a daily swing storage leaves to heating, or to cooling.
 
-    A house of one capacity, held from falling under one set point and from rising above another.
+    A house of one capacity, kept from falling under one set point and from rising above another.
     While it is heated the set point holds it and nothing is stored; heat is taken up only while it
     floats. Under a sinusoid of amplitude A heating sets in where the mean surplus is the damped
-    amplitude A_d = A/sqrt(1 + (2 pi tau/24 h)^2) and is continuous where the mean lack is A. Daily
-    heating is thus E[(lack - u)+] with a u of mean zero between -A_d and A: its variance is near
+    amplitude A_d = A/sqrt(1 + (2 pi tau/24 h)^2), and never stops where the mean lack is A. Daily
+    heating is thus E[(lack - u)+] with a u of mean zero between -A_d and A. Its variance is near
     A A_d/2, so r = 1/sqrt(1 + (2 pi tau/24 h)^2), not the square that damps a house left free.
-    What would float beyond the band is lost too: with b = band/(2 A_d),
+    What would float beyond the band is lost too: with b = band/(2 A_d) the share is
     r + (1 - r) (1 - b)^3 for b below one.
     Shapes: (..., 12) rms K and h, band (...) K; result dimensionless.
-    Range: 0 to 1; 1 without storage or without a band. Both forms stand within 0.05 of the exact
-    hourly solution of that house.
+    Range: 0 to 1; 1 without storage or without a band.
     Raises: nothing.
-    Source: own derivation; the cubic is read off the exact solution.
+    Source: own derivation; the cubic stands for the exact solution of that house within 0.08.
     """
     damped = 1.0 / np.sqrt(1.0 + (2.0 * math.pi * hours / HOURS_A_DAY) ** 2)
     free = 2.0 * math.sqrt(2.0) * np.maximum(swing * damped, 1e-9)
@@ -206,12 +234,16 @@ def heating(
     Shapes: (..., 12); loads kWh.
     Range: any month; never below zero.
     Raises: nothing.
-    Source: ASHRAE Fundamentals, variable-base degree-day method; spread by `effective_deviation`.
+    Source: ASHRAE Fundamentals, variable-base degree-day method; spread by `spread_of_balance`.
     """
     slope = envelope.slope
     base = envelope.base(climate.mean_temperature, sources.total, ground_temperature)
-    deviation = effective_deviation(envelope, climate, sources)
-    degree_days = heating_degree_days(climate.mean_temperature, deviation, base, MONTH_DAYS)
+    spread = spread_of_balance(envelope, climate, sources)
+
+    def below(base: Array) -> Array:
+        return heating_degree_days(climate.mean_temperature, spread.days, base, MONTH_DAYS)
+
+    degree_days = spread.over_the_day(below, base, 1.0)
     return Heating(
         balance_point=envelope.balance_point(
             sources.total, ground_temperature, envelope.conductance
@@ -242,19 +274,26 @@ def cooling(
     open windows by our own judgement.
     """
     conductance = envelope.slope
-    deviation = effective_deviation(envelope, climate, sources)
+    spread = spread_of_balance(envelope, climate, sources)
     outdoor = climate.mean_temperature
     base = envelope.base(outdoor, sources.total, ground_temperature)
     widest = np.maximum(conductance, by_month(envelope.to_outdoors + open_window_conductance))
     # with a net loss at the set point open windows would only bring heat in
     start = np.maximum(envelope.balance_point(sources.total, ground_temperature, widest), base)
-    days_open = share_of_days_above(outdoor, deviation, start)
-    closed = cooling_degree_days(outdoor, deviation, base, MONTH_DAYS)
-    opened = cooling_degree_days(outdoor, deviation, start, MONTH_DAYS)
-    opened = opened + (start - base) * MONTH_DAYS * days_open
+
+    def above(base: Array) -> Array:
+        return cooling_degree_days(outdoor, spread.days, base, MONTH_DAYS)
+
+    def share_above(base: Array) -> Array:
+        return share_of_days_above(outdoor, spread.days, base)
+
+    days_open = spread.over_the_day(share_above, start, -1.0)
+    days_closed = spread.over_the_day(share_above, base, -1.0)
+    closed = spread.over_the_day(above, base, -1.0)
+    opened = spread.over_the_day(above, start, -1.0) + (start - base) * MONTH_DAYS * days_open
     share = open_window_share(climate.humidity_ratio)
     load = HOURS_A_DAY * conductance * (share * opened + (1.0 - share) * closed) / 1000.0
-    days = share * days_open + (1.0 - share) * share_of_days_above(outdoor, deviation, base)
+    days = share * days_open + (1.0 - share) * days_closed
     hours = HOURS_A_DAY * MONTH_DAYS * days
     return Cooling(base, load, latent.energy_kwh(climate, load, hours), hours)
 
