@@ -22,7 +22,7 @@ these choices, none of them fitted to anything:
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -60,6 +60,9 @@ class Network:
     capacity: Array
     people: Array
     sun: Array
+    mass_share: Array
+    surface_share: Array
+    air_share: Array
     air_capacity: Array
     stack: Array
     wind: Array
@@ -94,9 +97,21 @@ def build(houses: Sequence[House], year: Year) -> Network:
 
 
 def simulate(
-    network: Network, year: Year, ground_temperature: Array, *, windows: bool = True
+    network: Network,
+    year: Year,
+    ground_temperature: Array,
+    *,
+    windows: bool = True,
+    gains_to_air: bool = False,
 ) -> Loads:
-    """A year of all houses; ground_temperature houses x 12. Without windows nobody opens any."""
+    """A year of all houses; ground_temperature houses x 12.
+
+    Without windows nobody opens any. gains_to_air leaves the standard for an experiment: all gains
+    enter the air, where the heating does, and none the surfaces.
+    """
+    if gains_to_air:
+        none = np.zeros_like(network.people)
+        network = replace(network, mass_share=none, surface_share=none, air_share=none + 1.0)
     shut = _run(network, year, ground_temperature, opened=False)
     if not windows:
         return shut
@@ -131,15 +146,21 @@ def _figures(house: House, year: Year) -> dict[str, Array]:
         stack, wind, steady = 0.0, 0.0, leakage.flow
     heat_capacity = air_heat_capacity(house.climate.elevation)
     fan = house.ventilation
+    mass_area, surface_area = ratio * house.floor_area, SURFACES_A_FLOOR * house.floor_area
+    mass_share = mass_area / surface_area
+    lost = openings / (MASS_TO_SURFACES * surface_area)
     figures = {
         "openings": openings,
         "mass_out": to_out - openings,
         "mass_ground": to_ground,
-        "mass_area": ratio * house.floor_area,
-        "surface_area": SURFACES_A_FLOOR * house.floor_area,
+        "mass_area": mass_area,
+        "surface_area": surface_area,
         "capacity": capacity * house.floor_area,
         "people": people_and_appliances(house),
         "sun": _sun(house, year, reaches),
+        "mass_share": mass_share,
+        "surface_share": 1.0 - mass_share - lost,
+        "air_share": 0.0,
         "air_capacity": heat_capacity,
         "stack": stack,
         "wind": wind,
@@ -273,9 +294,6 @@ def _run(network: Network, year: Year, ground_temperature: Array, *, opened: boo
         n.mass_out * year.temperature[:, np.newaxis] + n.mass_ground * ground_temperature.T[month]
     ) / out_and_ground
     spread = 0.5 * n.people + n.sun
-    mass_share = n.mass_area / n.surface_area
-    surface_share = 1.0 - mass_share - n.openings / (MASS_TO_SURFACES * n.surface_area)
-    gain_air = 0.5 * n.people + np.zeros_like(n.sun[0])
     power = np.zeros_like(n.sun)
     mass, inside = n.heat_to.astype(float), n.heat_to.astype(float)
     unit = 10.0 * n.surface_area / SURFACES_A_FLOOR
@@ -286,13 +304,13 @@ def _run(network: Network, year: Year, ground_temperature: Array, *, opened: boo
             net=fixed,
             outdoor=outdoor,
             far_end=far_ends[hour],
-            gain_air=gain_air,
-            gain_surface=surface_share * spread[hour],
-            gain_mass=mass_share * spread[hour],
+            gain_air=0.5 * n.people + n.air_share * spread[hour],
+            gain_surface=n.surface_share * spread[hour],
+            gain_mass=n.mass_share * spread[hour],
             mass=mass,
         )
-        free, inside, after = now.end(air, 0.0)
-        aired = free
+        free, shut_inside, shut_after = now.end(air, 0.0)
+        aired, inside, after = free, shut_inside, shut_after
         if opened and bool(np.any((free > n.cool_to - OPENS_BELOW) & (inside > outdoor))):
             wide = np.maximum(air, n.open_windows)
             cooled, inside_open, after_open = now.end(wide, 0.0)
@@ -306,13 +324,14 @@ def _run(network: Network, year: Year, ground_temperature: Array, *, opened: boo
             inside = inside + part * (inside_open - inside)
             after = after + part * (after_open - after)
         target = np.clip(aired, n.heat_to, n.cool_to)
-        if bool(np.any(target != aired)):
+        acts = target != aired
+        if bool(np.any(acts)):
+            # the hour is linear in power: one more try gives what brings it to the set point
             more, inside_more, after_more = now.end(air, unit)
-            ratio = np.where(target == aired, 0.0, (target - free) / (more - free))
+            ratio = np.where(acts, (target - free) / (more - free), 0.0)
             power[hour] = ratio * unit
-            shut = now.end(air, 0.0)
-            inside = np.where(ratio == 0.0, inside, shut[1] + ratio * (inside_more - shut[1]))
-            after = np.where(ratio == 0.0, after, shut[2] + ratio * (after_more - shut[2]))
+            inside = np.where(acts, shut_inside + ratio * (inside_more - shut_inside), inside)
+            after = np.where(acts, shut_after + ratio * (after_more - shut_after), after)
         else:
             power[hour] = 0.0
         mass = after
