@@ -525,20 +525,41 @@ SLOPE_SEES = (1 + math.cos(math.radians(35))) / 2
 SKY_ATTIC = OUTSIDE_FILM * SKY * (SLOPES_UA * SLOPE_SEES + GABLES_UA * 0.5)
 
 
+# Of what radiates onto inside surfaces, 4.5 times the floor area, U Rsi of each surface that leads
+# out leaves at once; through the attic some comes back. Half of people and appliances radiate.
+LED_OUT = (
+    INSIDE_FILM_LEVEL * (WALLS_UA + WINDOWS_UA + DOORS_UA)
+    + INSIDE_FILM_UP * CEILING_UA * (1 - ATTIC_SHARE)
+    + INSIDE_FILM_DOWN * K_GROUND
+) / (4.5 * FLOOR_AREA)
+NEW_LED_OUT = (
+    INSIDE_FILM_LEVEL * (NEW_WALLS_UA + NEW_GABLES_UA + WINDOWS_UA + DOORS_UA)
+    + INSIDE_FILM_UP * NEW_SLOPES_UA
+    + INSIDE_FILM_DOWN * K_GROUND
+) / (4.5 * FLOOR_AREA)
+
+
+def from_inside(m, led_out):
+    """People and appliances and the sun let in, as they warm the room."""
+    return PEOPLE * (1 - led_out / 2) + window_sun(m) * (1 - led_out)
+
+
 def gains_as_found(m):
     """People + sun through openings + sun on opaque - sky, W."""
     opaque = wall_sun(m) + door_sun(m) + ATTIC_SHARE * attic_sun(m)
     sky = SKY_OPENINGS + SKY_WALLS + ATTIC_SHARE * SKY_ATTIC
-    return PEOPLE + window_sun(m) + opaque - sky
+    return from_inside(m, LED_OUT) + opaque - sky
 
 
 def gains_exterior(m):
     """Walls, gables and slopes lie behind a well ventilated layer: no sun and no sky there."""
-    return PEOPLE + window_sun(m) + door_sun(m) - SKY_OPENINGS
+    return from_inside(m, NEW_LED_OUT) + door_sun(m) - SKY_OPENINGS
 
 
 def test_people_and_sky():
     assert four(PEOPLE) == 833.9
+    assert four(LED_OUT) == 0.07228
+    assert four(NEW_LED_OUT) == 0.03716
     assert four(SKY_OPENINGS) == 62.15
     assert four(SKY_WALLS) == 212.5
     assert four(SLOPE_SEES) == 0.9096
@@ -552,8 +573,8 @@ def test_gains_in_january():
     assert four(wall_sun(JANUARY)) == 412.4
     assert four(attic_sun(JANUARY)) == 916.8
     assert four(ATTIC_SHARE * attic_sun(JANUARY)) == 87.05
-    assert four(gains_as_found(JANUARY)) == 1686.0
-    assert four(gains_exterior(JANUARY)) == 1446.0
+    assert four(gains_as_found(JANUARY)) == 1608.0
+    assert four(gains_exterior(JANUARY)) == 1406.0
 
 
 def test_gains_in_july():
@@ -562,8 +583,8 @@ def test_gains_in_july():
     assert four(wall_sun(JULY)) == 596.7
     assert four(attic_sun(JULY)) == 2019.0
     assert four(ATTIC_SHARE * attic_sun(JULY)) == 191.7
-    assert four(gains_as_found(JULY)) == 2125.0
-    assert four(gains_exterior(JULY)) == 1596.0
+    assert four(gains_as_found(JULY)) == 2037.0
+    assert four(gains_exterior(JULY)) == 1551.0
 
 
 # ---------------------------------------------------------------------------------------------
@@ -619,19 +640,19 @@ def test_january_as_found():
     assert four(k_air) == 99.86
     assert four(k_all) == 419.9
     assert four(to_ground) == 298.3
-    assert four(free) == 3.304
-    assert four(balance) == 17.81
-    assert four(z) == 2.557
-    assert four(below(z)) == 0.9947
-    assert four(bell(z)) == 0.01518
-    assert four(degree_days) == 428.3
-    assert four(load) == 4316.0
+    assert four(free) == 3.12
+    assert four(balance) == 17.99
+    assert four(z) == 2.591
+    assert four(below(z)) == 0.9952
+    assert four(bell(z)) == 0.01391
+    assert four(degree_days) == 434.0
+    assert four(load) == 4373.0
     assert load == pytest.approx(heating(AS_FOUND, JANUARY).load)
 
 
 def test_july_as_found():
     # No heating worth the name: the balance point is far below the month's mean.
-    assert four(heating(AS_FOUND, JULY).balance_point) == 16.34
+    assert four(heating(AS_FOUND, JULY).balance_point) == 16.57
     assert heating(AS_FOUND, JULY).load < 1e-4
     # Cooling at its own set point; the air outside is warmer by less than two kelvin.
     difference = 25.6 - COOLING_SET_POINT
@@ -659,20 +680,20 @@ def test_july_as_found():
     assert four(flow) == 0.04632
     assert four(k_closed) == 374.4
     assert four(k_open) == 571.0
-    assert four(surplus) == 1687.0
-    assert four(balance_closed) == 19.38
-    assert four(balance_open) == 20.93
-    assert four(z_closed) == 3.454
-    assert four(z_open) == 2.592
-    assert four(days_closed) == 192.7
-    assert four(days_open) == 144.7
-    assert four(load_closed) == 1732.0
-    assert four(load_open) == 1730.0
-    assert four(load) == 1732.0
-    assert four(hours) == 743.8
+    assert four(surplus) == 1599.0
+    assert four(balance_closed) == 19.62
+    assert four(balance_open) == 21.09
+    assert four(z_closed) == 3.323
+    assert four(z_open) == 2.506
+    assert four(days_closed) == 185.5
+    assert four(days_open) == 140.0
+    assert four(load_closed) == 1666.0
+    assert four(load_open) == 1665.0
+    assert four(load) == 1666.0
+    assert four(hours) == 743.7
     assert four(moisture) == 715.7
     assert four(people) == 100.7
-    assert four(latent) == 607.2
+    assert four(latent) == 607.1
     month = cooling(AS_FOUND, JULY)
     assert opened == month.opened == 0
     assert load_open == pytest.approx(month.load_open)
@@ -704,18 +725,18 @@ def test_may_as_found():
     latent = 100.7 * hours / 1000
     assert four(flow) == 0.05936
     assert four(k_closed) == 389.7
-    assert four(balance_closed) == 19.52
-    assert four(balance_open) == 20.91
-    assert four(z_closed) == -0.006679
-    assert four(z_open) == -0.4145
-    assert four(days_closed) == 41.7
-    assert four(days_open) == 23.77
-    assert four(extra) == 14.58
-    assert four(load_closed) == 390.0
-    assert four(load_open) == 358.6
+    assert four(balance_closed) == 19.75
+    assert four(balance_open) == 21.06
+    assert four(z_closed) == -0.07363
+    assert four(z_open) == -0.4602
+    assert four(days_closed) == 38.28
+    assert four(days_open) == 22.17
+    assert four(extra) == 13.15
+    assert four(load_closed) == 358.0
+    assert four(load_open) == 330.3
     assert opened == pytest.approx(0.925)
-    assert four(load) == 361.0
-    assert four(hours) == 261.2
+    assert four(load) == 332.4
+    assert four(hours) == 248.3
     month = cooling(AS_FOUND, MAY)
     assert load == pytest.approx(month.load)
     assert latent == pytest.approx(month.latent, rel=1e-4)
@@ -890,10 +911,10 @@ def test_january_exterior():
     assert four(flow) == 0.03122
     assert four(k_air) == 46.59
     assert four(k_all) == 177.3
-    assert four(balance) == 14.64
-    assert four(z) == 1.97
-    assert four(degree_days) == 331.3
-    assert four(load) == 1410.0
+    assert four(balance) == 14.86
+    assert four(z) == 2.012
+    assert four(degree_days) == 338.1
+    assert four(load) == 1439.0
     assert load == pytest.approx(heating(EXTERIOR, JANUARY).load)
 
 
@@ -911,10 +932,10 @@ def test_july_exterior():
     latent = (moisture + 20 + 0.22 * FLOOR_AREA + 12 * (3 + 1)) * hours / 1000
     assert four(flow) == 0.01699
     assert four(k_closed) == 160.6
-    assert four(surplus) == 1158.0
-    assert four(balance) == 16.68
-    assert four(z) == 4.956
-    assert four(load) == 1066.0
+    assert four(surplus) == 1113.0
+    assert four(balance) == 16.96
+    assert four(z) == 4.8
+    assert four(load) == 1032.0
     assert four(hours) == 744.0
     assert four(moisture) == 700.0
     assert four(latent) == 595.7
@@ -945,55 +966,55 @@ def air_year(house):
 
 def test_months_as_found():
     assert [round(AS_FOUND.gains(m)) for m in MONTHS] == row(
-        "1686 1853 1997 2114 2139 2178 2125 2065 2011 1987 1771 1634"
+        "1608 1770 1910 2025 2050 2089 2037 1978 1925 1900 1691 1558"
     )
     assert [round(heating(AS_FOUND, m).balance_point, 2) for m in MONTHS] == row(
-        "17.81 17.39 17.0 16.58 16.29 16.17 16.34 16.46 16.5 16.75 17.47 17.89"
+        "17.99 17.59 17.21 16.8 16.52 16.41 16.57 16.69 16.74 16.98 17.67 18.07"
     )
     assert [round(heating(AS_FOUND, m).degree_days, 1) for m in MONTHS] == row(
-        "428.3 319.6 222.6 77.5 9.8 0.0 0.0 0.0 1.6 71.3 227.2 384.5"
+        "434.0 325.1 228.6 81.9 11.1 0.0 0.0 0.0 2.0 75.8 232.8 390.1"
     )
     assert [round(heating(AS_FOUND, m).load) for m in MONTHS] == row(
-        "4316 3208 2206 746 89 0 0 0 15 663 2206 3830"
+        "4373 3264 2265 788 101 0 0 0 18 705 2261 3885"
     )
     assert [round(cooling(AS_FOUND, m).load) for m in MONTHS] == row(
-        "0 1 11 71 361 1236 1732 1517 629 69 4 0"
+        "0 1 10 64 332 1174 1666 1453 585 62 4 0"
     )
     assert [round(cooling(AS_FOUND, m).latent) for m in MONTHS] == row(
-        "0 0 1 6 26 363 607 533 193 6 0 0"
+        "0 0 1 5 25 360 607 532 186 5 0 0"
     )
 
 
 def test_months_exterior():
     assert [round(EXTERIOR.gains(m)) for m in MONTHS] == row(
-        "1446 1527 1580 1612 1606 1620 1596 1579 1576 1594 1493 1419"
+        "1406 1484 1536 1566 1561 1573 1551 1534 1531 1549 1451 1380"
     )
     assert [round(heating(EXTERIOR, m).balance_point, 2) for m in MONTHS] == row(
-        "14.64 14.16 13.77 13.4 13.1 13.0 13.19 13.24 13.11 13.28 14.15 14.72"
+        "14.86 14.4 14.03 13.67 13.38 13.28 13.47 13.51 13.39 13.55 14.4 14.95"
     )
     assert [round(heating(EXTERIOR, m).degree_days, 1) for m in MONTHS] == row(
-        "331.3 231.5 137.2 29.8 1.2 0.0 0.0 0.0 0.1 22.5 138.4 287.9"
+        "338.1 237.9 143.4 32.8 1.5 0.0 0.0 0.0 0.1 25.1 144.4 294.6"
     )
     assert [round(heating(EXTERIOR, m).load) for m in MONTHS] == row(
-        "1410 982 575 122 5 0 0 0 0 89 570 1213"
+        "1439 1009 601 134 6 0 0 0 0 99 595 1241"
     )
     assert [round(cooling(EXTERIOR, m).load) for m in MONTHS] == row(
-        "0 1 9 51 255 835 1066 980 510 56 4 0"
+        "0 1 8 47 239 802 1032 947 483 52 4 0"
     )
     assert [round(cooling(EXTERIOR, m).latent) for m in MONTHS] == row(
-        "0 0 1 5 25 375 596 544 216 6 0 0"
+        "0 0 1 5 24 374 596 544 213 5 0 0"
     )
 
 
 def test_years():
     assert four(air_year(AS_FOUND)) == 76.22
-    assert four(heating_year(AS_FOUND)) == 17280.0
-    assert four(cooling_year(AS_FOUND)) == 5631.0
-    assert four(latent_year(AS_FOUND)) == 1735.0
+    assert four(heating_year(AS_FOUND)) == 17660.0
+    assert four(cooling_year(AS_FOUND)) == 5351.0
+    assert four(latent_year(AS_FOUND)) == 1723.0
     assert four(air_year(EXTERIOR)) == 37.92
-    assert four(heating_year(EXTERIOR)) == 4967.0
-    assert four(cooling_year(EXTERIOR)) == 3767.0
-    assert four(latent_year(EXTERIOR)) == 1768.0
+    assert four(heating_year(EXTERIOR)) == 5125.0
+    assert four(cooling_year(EXTERIOR)) == 3614.0
+    assert four(latent_year(EXTERIOR)) == 1762.0
 
 
 # ---------------------------------------------------------------------------------------------
@@ -1022,16 +1043,16 @@ def carbon(house):
 
 
 def test_fuel_cost_and_carbon():
-    assert four(gas(AS_FOUND)) == 24790.0
-    assert four(electricity(AS_FOUND)) == 2549.0
-    assert four(gas_cost(AS_FOUND)) == 1142.0
-    assert four(electricity_cost(AS_FOUND)) == 331.3
-    assert four(carbon(AS_FOUND)) == 5481.0
-    assert four(gas(EXTERIOR)) == 6057.0
-    assert four(electricity(EXTERIOR)) == 1628.0
-    assert four(gas_cost(EXTERIOR)) == 279.0
-    assert four(electricity_cost(EXTERIOR)) == 211.6
-    assert four(carbon(EXTERIOR)) == 1731.0
+    assert four(gas(AS_FOUND)) == 25340.0
+    assert four(electricity(AS_FOUND)) == 2448.0
+    assert four(gas_cost(AS_FOUND)) == 1167.0
+    assert four(electricity_cost(AS_FOUND)) == 318.2
+    assert four(carbon(AS_FOUND)) == 5541.0
+    assert four(gas(EXTERIOR)) == 6250.0
+    assert four(electricity(EXTERIOR)) == 1581.0
+    assert four(gas_cost(EXTERIOR)) == 287.9
+    assert four(electricity_cost(EXTERIOR)) == 205.6
+    assert four(carbon(EXTERIOR)) == 1748.0
 
 
 # ---------------------------------------------------------------------------------------------
@@ -1059,23 +1080,23 @@ def heating_shares(house):
 
 def test_heating_shares():
     found = heating_shares(AS_FOUND)
-    assert four(found["south wall"]) == 2239.0
-    assert four(found["south windows"]) == 801.5
-    assert four(found["south door"]) == 208.2
-    assert four(found["upper ceiling"]) == 1474.0
-    assert four(found["slab"]) == 962.2
-    assert four(found["wall to slab"]) == 205.7
-    assert four(found["outdoor air"]) == 3686.0
+    assert four(found["south wall"]) == 2288.0
+    assert four(found["south windows"]) == 818.9
+    assert four(found["south door"]) == 212.7
+    assert four(found["upper ceiling"]) == 1506.0
+    assert four(found["slab"]) == 993.1
+    assert four(found["wall to slab"]) == 210.2
+    assert four(found["outdoor air"]) == 3763.0
     assert sum(found.values()) == pytest.approx(heating_year(AS_FOUND))
     new = heating_shares(EXTERIOR)
-    assert four(new["south wall"]) == 298.1
-    assert four(new["south windows"]) == 511.3
-    assert four(new["south door"]) == 132.8
-    assert four(new["south roof slope"]) == 190.5
-    assert four(new["east gable"]) == 78.96
-    assert four(new["slab"]) == 549.4
-    assert four(new["wall to slab"]) == 43.74
-    assert four(new["outdoor air"]) == 1126.0
+    assert four(new["south wall"]) == 307.4
+    assert four(new["south windows"]) == 527.3
+    assert four(new["south door"]) == 137.0
+    assert four(new["south roof slope"]) == 196.5
+    assert four(new["east gable"]) == 81.43
+    assert four(new["slab"]) == 570.0
+    assert four(new["wall to slab"]) == 45.11
+    assert four(new["outdoor air"]) == 1161.0
     assert sum(new.values()) == pytest.approx(heating_year(EXTERIOR))
 
 
