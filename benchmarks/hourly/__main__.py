@@ -59,6 +59,10 @@ def experiments(year: Year) -> list[str]:
     def storing(capacity: float) -> Change:
         return lambda house: replace(house, heat_capacity=capacity)
 
+    def white(house: House) -> House:
+        parts = tuple(replace(part, solar_absorptance=0.0) for part in house.components)
+        return replace(house, components=parts)
+
     def even_air(house: House) -> House:
         return replace(house, leakage=ConstantInfiltration(0.06))
 
@@ -71,6 +75,7 @@ def experiments(year: Year) -> list[str]:
     cases = {
         "as it is": side_by_side(year),
         "gains all into the air": side_by_side(year, gains_to_air=True),
+        "no sun on opaque parts": side_by_side(year, white),
         "hourly windows never opened": side_by_side(year, windows=False),
         "even wind": side_by_side(even_wind(year)),
         "even infiltration": side_by_side(year, even_air),

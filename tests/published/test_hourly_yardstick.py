@@ -5,16 +5,15 @@ formula and the ground's temperature; balance, sun, storage, control and windows
 get the same year: the yardstick its 8760 hours, the product twelve months reduced from them. The
 demo house as found and under its three strategies, in Greensboro NC and Sand Point AK.
 
-What is not met is this:
+Heating and cooling meet their aims, and so does the heating saved. What is not met is this:
 
-- Cooling as found, Greensboro: 14 % (1125 kWh) too much; the aim is 12 % or 400 kWh. In the
-  yardstick 8 % of the sun let in never warms the room, since bare walls lead it out from the
-  surface that it falls on; the monthly method counts all of it. With all gains put into the air the
-  two stand 2 % apart, the strategies within 1 %.
-- What the strategies save in cooling is therefore overstated by 710 to 890 kWh of 890 to 2780; the
-  aim, 6 %, is far off.
-- The step from one strategy to another is smaller than what stays of either's error: up to 850 kWh
-  apart (18 % of it, Sand Point, cavities against exterior). Their order is the same.
+- What the strategies save in cooling is overstated by 460 to 580 kWh, 17 to 52 % of it; the aim is
+  6 %. It is a small difference of large loads, and cooling as found stands 7 % high. Nearly all of
+  that is sun on bare walls and roofs: the standard spreads it over the inside surfaces, from where
+  a part leaves once more, though it has come through the wall already. Without sun on opaque parts
+  the four houses stand -1.0 to +0.9 % apart in cooling.
+- The step from one strategy to another is smaller than what stays of either's error: up to 870 kWh
+  apart (19 % of it, Sand Point, cavities against exterior). Their order is the same.
 """
 
 from functools import cache
@@ -47,13 +46,13 @@ def test_the_yardstick_is_fair(file):
 
 @pytest.mark.parametrize("file", YEARS)
 def test_heating(file):
-    """Aim: 8 % or 500 kWh. Met: -1.6 to -7.8 % in Greensboro, -2.7 to -4.9 % in Sand Point."""
+    """Aim: 8 % or 500 kWh. Met: -5.9 to +0.2 % in Greensboro, -3.7 to -1.2 % in Sand Point."""
     assert within(*both(file).heating, 0.08, 500.0).all()
 
 
 @pytest.mark.parametrize("file", YEARS)
 def test_heating_saved(file):
-    """Aim: 6 %. Met against the house as found: +0.6 to +1.9 % and -0.9 to -3.1 %."""
+    """Aim: 6 %. Met against the house as found: +2.1 to +3.7 % and -2.0 to +0.3 %."""
     by_month, by_hour = (loads[AS_FOUND] - loads[1:] for loads in both(file).heating)
     assert within(by_month, by_hour, 0.06, 0.0).all()
 
@@ -66,14 +65,12 @@ def test_strategies_stand_in_the_same_order(file):
 
 @pytest.mark.parametrize("file", YEARS)
 def test_cooling(file):
-    """Aim: 12 % or 400 kWh. Met under the strategies, +3.7 to +7.7 %; as found only 15 %."""
-    by_month, by_hour = both(file).cooling
-    assert within(by_month[1:], by_hour[1:], 0.12, 400.0).all()
-    assert within(by_month, by_hour, 0.15, 400.0)[AS_FOUND]
+    """Aim: 12 % or 400 kWh. Met: -0.8 to +6.6 %, and in Sand Point hardly any."""
+    assert within(*both(file).cooling, 0.12, 400.0).all()
 
 
 def test_cooling_saved():
-    """Aim: 6 %. Not met: what is saved comes out 26 to 80 % too high; within 900 kWh of it."""
+    """Aim: 6 %. Not met: what is saved comes out 17 to 52 % too high; within 600 kWh of it."""
     by_month, by_hour = (loads[AS_FOUND] - loads[1:] for loads in both(GREENSBORO).cooling)
     assert (by_hour > 0.0).all()
-    assert within(by_month, by_hour, 0.0, 900.0).all()
+    assert within(by_month, by_hour, 0.0, 600.0).all()
