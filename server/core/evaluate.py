@@ -24,7 +24,7 @@ from server.core.house import GROUND, OUTDOORS, Component, House, Plant
 from server.core.network import INDOORS, Balance, Edge, balance
 from server.core.transmittance import Transmittance, transmittances
 
-METHOD_VERSION = "1"
+METHOD_VERSION = "2"
 _OUTDOOR_AIR = "(outdoor air)"
 
 
