@@ -118,7 +118,6 @@ def simulate(
     opened = _run(network, year, ground_temperature, opened=True)
     humidity = monthly_mean(year, year.humidity_ratio)
     share = np.clip((WETTEST_OPEN - humidity) / (WETTEST_OPEN - DRIEST_SHUT), 0.0, 1.0)
-    # heating is that of the households who never open: windows shut long before it is needed
     return Loads(
         heating=share * opened.heating + (1.0 - share) * shut.heating,
         cooling=share * opened.cooling + (1.0 - share) * shut.cooling,
@@ -309,20 +308,9 @@ def _run(network: Network, year: Year, ground_temperature: Array, *, opened: boo
             gain_mass=n.mass_share * spread[hour],
             mass=mass,
         )
-        free, shut_inside, shut_after = now.end(air, 0.0)
-        aired, inside, after = free, shut_inside, shut_after
-        if opened and bool(np.any((free > n.cool_to - OPENS_BELOW) & (inside > outdoor))):
-            wide = np.maximum(air, n.open_windows)
-            cooled, inside_open, after_open = now.end(wide, 0.0)
-            too_warm = free - (n.cool_to - OPENS_BELOW)
-            part = np.clip(too_warm / np.maximum(free - cooled, 1e-9), 0.0, 1.0)
-            part = np.where((too_warm > 0.0) & (inside > outdoor), part, 0.0)
-            aired = free + part * (cooled - free)
-            enough = aired <= n.cool_to
-            part = np.where(enough, part, 0.0)
-            aired = np.where(enough, aired, free)
-            inside = inside + part * (inside_open - inside)
-            after = after + part * (after_open - after)
+        shut = now.end(air, 0.0)
+        free, shut_inside, shut_after = shut
+        aired, inside, after = _aired(n, now, air, shut) if opened else shut
         target = np.clip(aired, n.heat_to, n.cool_to)
         acts = target != aired
         if bool(np.any(acts)):
@@ -336,6 +324,25 @@ def _run(network: Network, year: Year, ground_temperature: Array, *, opened: boo
             power[hour] = 0.0
         mass = after
     return Loads(_by_month(year, power.clip(min=0.0)), _by_month(year, (-power).clip(min=0.0)))
+
+
+def _aired(
+    network: Network, now: _Hour, air: Array, shut: tuple[Array, Array, Array]
+) -> tuple[Array, Array, Array]:
+    """The hour as `_Hour.end` gives it, with windows open for the part of it that helps enough."""
+    free, inside, _after = shut
+    too_warm = free - (network.cool_to - OPENS_BELOW)
+    helps = (too_warm > 0.0) & (inside > now.outdoor)
+    if not bool(np.any(helps)):
+        return shut
+    wide = now.end(np.maximum(air, network.open_windows), 0.0)
+    part = np.clip(too_warm / np.maximum(free - wide[0], 1e-9), 0.0, 1.0)
+    enough = free + part * (wide[0] - free) <= network.cool_to
+    part = np.where(helps & enough, part, 0.0)
+    operative, air_end, mass_end = (
+        closed + part * (open_ - closed) for closed, open_ in zip(shut, wide, strict=True)
+    )
+    return operative, air_end, mass_end
 
 
 def _air(network: Network, difference: Array, wind_speed: float) -> Array:
