@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -32,12 +32,14 @@ USUAL_SENSIBLE_HEAT_RATIO = 0.75  # common practice, where neither humidity nor 
 class Sources:
     """Heat gains that reach indoors, W, months last.
 
-    people: constant. sun: through openings and on opaque surfaces. sky: radiated away.
+    people: constant. led_out: share of what radiates inside that leaves at once. sun: through
+    openings and on opaque surfaces. sky: radiated away.
     sun_within_day: mean square of the sun's departure from its day's mean, W2.
     sun_with_temperature: mean product of that departure and a unit-rms temperature swing, W.
     """
 
     people: Real
+    led_out: Real
     sun: Array
     sky: Array
     sun_within_day: Array
@@ -53,19 +55,30 @@ class Sources:
 class Envelope:
     """What the balance at one set point needs, conductances W/K.
 
-    air (..., 12): outdoor air net of recovery. set_point deg C. heat_capacity J/K.
+    air (..., 12): outdoor air net of recovery, at the month's mean temperature. air_loss (..., 12):
+    mean heat it takes, W. air_slope (..., 12): what it takes more for each kelvin outdoors is
+    colder. set_point deg C. heat_capacity J/K. band K: between the two set points, in which the
+    house stores heat.
     """
 
     to_outdoors: Real
     to_ground: Real
     air: Array
+    air_loss: Array
+    air_slope: Array
     set_point: Real
     heat_capacity: Real
+    band: Real
 
     @property
     def conductance(self) -> Array:
         """To outdoors in all, W/K by month."""
         return np.maximum(by_month(self.to_outdoors) + self.air, LEAST_CONDUCTANCE)
+
+    @property
+    def slope(self) -> Array:
+        """Loss to outdoors for each kelvin that outdoors is colder, W/K by month."""
+        return np.maximum(by_month(self.to_outdoors) + self.air_slope, LEAST_CONDUCTANCE)
 
     def ground_loss(self, ground_temperature: Array) -> Array:
         """Heat into the ground at the set point, W by month (negative where it gives heat)."""
@@ -84,13 +97,33 @@ class Envelope:
         result: Array = by_month(self.set_point) - (gains - ground) / conductance
         return result
 
+    def base(self, outdoor_temperature: Array, gains: Array, ground_temperature: Array) -> Array:
+        """Where the straight line of the balance over outdoor temperature meets zero.
+
+        The line has the month's mean balance and `slope`; with air that does not depend on the
+        weather it is the balance point.
+        Shapes: (..., 12) deg C, W, deg C; result (..., 12) deg C.
+        Range: any.
+        Raises: nothing.
+        Source: `air.linear_loss`.
+        """
+        colder = by_month(self.set_point) - outdoor_temperature
+        lost = by_month(self.to_outdoors) * colder + self.air_loss
+        lack = lost + self.ground_loss(ground_temperature) - gains
+        result: Array = outdoor_temperature + lack / self.slope
+        return result
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Heating:
-    """Balance point deg C, spread K, degree-days K d to that point, and load kWh, by month."""
+    """Balance point deg C at the month's mean air; base deg C that the degree-days go to; load kWh.
+
+    spread: of the balance. degree_days K d.
+    """
 
     balance_point: Array
-    deviation: Array
+    base: Array
+    spread: Spread
     degree_days: Array
     load_kwh: Array
 
@@ -99,11 +132,12 @@ class Heating:
 class Cooling:
     """Sensible and latent cooling load, kWh by month, and the hours with cooling.
 
-    start deg C: where cooling begins with open windows. widest W/K: what conducts with them open.
+    balance_point deg C: where the straight line of the balance meets zero. start deg C: where
+    cooling begins with open windows. widest W/K: what conducts with them open.
     """
 
     balance_point: Array
-    deviation: Array
+    spread: Spread
     start: Array
     widest: Array
     load_kwh: Array
@@ -123,52 +157,116 @@ def people_and_appliances(floor_area: Real, bedrooms: float) -> Real:
     return (17900.0 + 23.8 * floor_area / FT2 + 4104.0 * bedrooms) * BTU_PER_DAY
 
 
-def effective_deviation(envelope: Envelope, climate: Climate, sources: Sources) -> Array:
-    """Spread of the daily balance: of the days' temperature, of their sun, and within the day.
+@dataclass(frozen=True, slots=True, eq=False)
+class Spread:
+    """How a month's balance spreads, as kelvins of outdoor temperature, (..., 12).
 
-    s_eff^2 = s^2 + (s_sun/K)^2 + s_d^2. s_sun is the mean solar gain times the sun's day-to-day
-    variation; s_d the rms within the day of outdoor temperature and sun/K together, damped by the
-    house's storage as a first-order lag: divided by sqrt(1 + (2 pi tau/24 h)^2).
-    Shapes: (..., 12); result K.
+    days: standard deviation from day to day. swing: rms within the day. unstored: what storage
+    leaves of that swing's variance, 0 to 1.
+    """
+
+    days: Array
+    swing: Array
+    unstored: Array
+
+    def over_the_day(self, of: Callable[[Array], Array], base: Array, towards: float) -> Array:
+        """Mean of a function of the base over the swing within the day, as storage leaves it.
+
+        A swing u of mean zero and variance r s^2, at -r s for 1/(1 + r) of the time and at s for
+        the rest; see `unstored_share`. towards 1 for heating, -1 for cooling.
+        Shapes: (..., 12) K; result the function's.
+        Range: any.
+        Raises: nothing.
+        Source: own derivation.
+        """
+        often = 1.0 / (1.0 + self.unstored)
+        damped = of(base + towards * self.unstored * self.swing)
+        if not self.swing.any():
+            return damped
+        return often * damped + (1.0 - often) * of(base - towards * self.swing)
+
+
+def spread_of_balance(envelope: Envelope, climate: Climate, sources: Sources) -> Spread:
+    """Spread of the balance: of the days' temperature and of their sun, and within the day.
+
+    Days: s^2 + (s_sun/K)^2, s_sun the mean solar gain times the sun's day-to-day variation. Within
+    the day: rms of outdoor temperature and sun/K together. K is the loss for each kelvin colder.
+    Shapes: (..., 12); K.
     Range: a term counts only where the climate carries the column for it.
     Raises: nothing.
-    Source: own derivation (independent spreads add in quadrature; first-order low pass).
+    Source: own derivation (independent spreads add in quadrature).
     """
+    slope = envelope.slope
     variance = np.asarray(climate.daily_deviation) ** 2
-    conductance = envelope.conductance
     if climate.sun_variation is not None:
-        variance = variance + (sources.sun * climate.sun_variation / conductance) ** 2
+        variance = variance + (sources.sun * climate.sun_variation / slope) ** 2
+    swing: Array = np.zeros(12)
+    unstored: Array = np.ones(12)
     if climate.diurnal_deviation is not None:
-        swing = climate.diurnal_deviation
+        outdoors = climate.diurnal_deviation
         within = (
-            swing**2
-            + 2.0 * swing * sources.sun_with_temperature / conductance
-            + sources.sun_within_day / conductance**2
+            outdoors**2
+            + 2.0 * outdoors * sources.sun_with_temperature / slope
+            + sources.sun_within_day / slope**2
         )
-        all_loss = conductance + by_month(envelope.to_ground)
+        swing = np.sqrt(np.maximum(within, 0.0))
+        all_loss = slope + by_month(envelope.to_ground)
         hours = by_month(envelope.heat_capacity) / all_loss / 3600.0
-        lag = 1.0 + (2.0 * math.pi * hours / HOURS_A_DAY) ** 2
-        variance = variance + np.maximum(within, 0.0) / lag
-    result: Array = np.sqrt(variance)
+        unstored = unstored_share(swing, hours, envelope.band)
+    return Spread(np.sqrt(variance), swing, unstored)
+
+
+def unstored_share(swing: Array, hours: Array, band: Real) -> Array:
+    """How much of the variance of a daily swing storage leaves to heating, or to cooling.
+
+    A house of one capacity, kept from falling under one set point and from rising above another.
+    While it is heated the set point holds it and nothing is stored; heat is taken up only while it
+    floats. Under a sinusoid of amplitude A heating sets in where the mean surplus is the damped
+    amplitude A_d = A/sqrt(1 + (2 pi tau/24 h)^2), and never stops where the mean lack is A. Daily
+    heating is thus E[(lack - u)+] with a u of mean zero between -A_d and A. Its variance is near
+    A A_d/2, so r = 1/sqrt(1 + (2 pi tau/24 h)^2), not the square that damps a house left free.
+    What would float beyond the band is lost too: with b = band/(2 A_d) the share is
+    r + (1 - r) (1 - b)^3 for b below one.
+    Shapes: (..., 12) rms K and h, band (...) K; result dimensionless.
+    Range: 0 to 1; 1 without storage or without a band.
+    Raises: nothing.
+    Source: own derivation; the cubic stands for the exact solution of that house within 0.08.
+    """
+    damped = 1.0 / np.sqrt(1.0 + (2.0 * math.pi * hours / HOURS_A_DAY) ** 2)
+    free = 2.0 * math.sqrt(2.0) * np.maximum(swing * damped, 1e-9)
+    beyond = np.maximum(1.0 - by_month(band) / free, 0.0) ** 3
+    result: Array = damped + (1.0 - damped) * beyond
     return result
 
 
 def heating(
     envelope: Envelope, climate: Climate, sources: Sources, ground_temperature: Array
 ) -> Heating:
-    """Heating load: conductance times degree-days to the month's own balance point.
+    """Heating load: loss for each kelvin times degree-days to the base that it goes with.
 
-    All gains act through the balance point, so there is no utilisation factor.
+    All gains act through the base, so there is no utilisation factor.
     Shapes: (..., 12); loads kWh.
     Range: any month; never below zero.
     Raises: nothing.
-    Source: ASHRAE Fundamentals, variable-base degree-day method; spread by `effective_deviation`.
+    Source: ASHRAE Fundamentals, variable-base degree-day method; spread by `spread_of_balance`.
     """
-    conductance = envelope.conductance
-    base = envelope.balance_point(sources.total, ground_temperature, conductance)
-    deviation = effective_deviation(envelope, climate, sources)
-    degree_days = heating_degree_days(climate.mean_temperature, deviation, base, MONTH_DAYS)
-    return Heating(base, deviation, degree_days, conductance * HOURS_A_DAY * degree_days / 1000.0)
+    slope = envelope.slope
+    base = envelope.base(climate.mean_temperature, sources.total, ground_temperature)
+    spread = spread_of_balance(envelope, climate, sources)
+
+    def below(base: Array) -> Array:
+        return heating_degree_days(climate.mean_temperature, spread.days, base, MONTH_DAYS)
+
+    degree_days = spread.over_the_day(below, base, 1.0)
+    return Heating(
+        balance_point=envelope.balance_point(
+            sources.total, ground_temperature, envelope.conductance
+        ),
+        base=base,
+        spread=spread,
+        degree_days=degree_days,
+        load_kwh=slope * HOURS_A_DAY * degree_days / 1000.0,
+    )
 
 
 def cooling(
@@ -191,23 +289,30 @@ def cooling(
     Source: ASHRAE Fundamentals, variable-base degree-day method with natural ventilation; share of
     open windows by our own judgement.
     """
-    conductance = envelope.conductance
-    deviation = effective_deviation(envelope, climate, sources)
+    conductance = envelope.slope
+    spread = spread_of_balance(envelope, climate, sources)
     outdoor = climate.mean_temperature
-    base = envelope.balance_point(sources.total, ground_temperature, conductance)
+    base = envelope.base(outdoor, sources.total, ground_temperature)
     widest = np.maximum(conductance, by_month(envelope.to_outdoors + open_window_conductance))
     # with a net loss at the set point open windows would only bring heat in
     start = np.maximum(envelope.balance_point(sources.total, ground_temperature, widest), base)
-    days_open = share_of_days_above(outdoor, deviation, start)
-    closed = cooling_degree_days(outdoor, deviation, base, MONTH_DAYS)
-    opened = cooling_degree_days(outdoor, deviation, start, MONTH_DAYS)
-    opened = opened + (start - base) * MONTH_DAYS * days_open
+
+    def above(base: Array) -> Array:
+        return cooling_degree_days(outdoor, spread.days, base, MONTH_DAYS)
+
+    def share_above(base: Array) -> Array:
+        return share_of_days_above(outdoor, spread.days, base)
+
+    days_open = spread.over_the_day(share_above, start, -1.0)
+    days_closed = spread.over_the_day(share_above, base, -1.0)
+    closed = spread.over_the_day(above, base, -1.0)
+    opened = spread.over_the_day(above, start, -1.0) + (start - base) * MONTH_DAYS * days_open
     share = open_window_share(climate.humidity_ratio)
     load = HOURS_A_DAY * conductance * (share * opened + (1.0 - share) * closed) / 1000.0
-    days = share * days_open + (1.0 - share) * share_of_days_above(outdoor, deviation, base)
+    days = share * days_open + (1.0 - share) * days_closed
     hours = HOURS_A_DAY * MONTH_DAYS * days
     return Cooling(
-        base, deviation, start, widest, load, latent.energy_kwh(climate, load, hours), hours
+        base, spread, start, widest, load, latent.energy_kwh(climate, load, hours), hours
     )
 
 

@@ -8,7 +8,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from server.core import energy, solar
-from server.core.air import AirFlows, BlowerDoor, air_density, air_flows, air_heat_capacity
+from server.core.air import (
+    AirFlows,
+    BlowerDoor,
+    air_density,
+    air_flows,
+    air_heat_capacity,
+    linear_loss,
+)
 from server.core.arrays import Array, Real, by_month
 from server.core.assembly import Assembly, ResistanceLimits
 from server.core.climate import annual_mean
@@ -86,7 +93,6 @@ class Working:
     sources: energy.Sources
     warm: energy.Envelope
     cool: energy.Envelope
-    warm_air: AirFlows
     cool_air: AirFlows
     open_window_conductance: Real
     ground: GroundWave
@@ -167,11 +173,10 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
     gains = sources(house, graph, each, sun)
     wave = _ground_wave(house, graph, each)
     ground_temperature = wave.temperature
-    warm_air = _air(house, house.heating_set_point)
-    envelope = _envelope(house, graph, warm_air, house.heating_set_point)
+    envelope = _envelope(house, graph, house.heating_set_point)
     warm = energy.heating(envelope, house.climate, gains, ground_temperature)
-    cool_air = _air(house, house.cooling_set_point)
-    cool_envelope = _envelope(house, graph, cool_air, house.cooling_set_point)
+    cool_air = _air(house, house.cooling_set_point, house.climate.mean_temperature)
+    cool_envelope = _envelope(house, graph, house.cooling_set_point)
     open_windows = _open_window_conductance(house)
     latent = _latent(house, cool_air)
     cool = energy.cooling(
@@ -198,7 +203,6 @@ def evaluate(house: House, geometry: solar.SunGeometry | None = None) -> Result:
             sources=gains,
             warm=envelope,
             cool=cool_envelope,
-            warm_air=warm_air,
             cool_air=cool_air,
             open_window_conductance=open_windows,
             ground=wave,
@@ -257,26 +261,45 @@ def _buffer_air(house: House) -> list[Edge]:
     ]
 
 
-def _air(house: House, indoor_temperature: Real) -> AirFlows:
-    climate = house.climate
+def _air(house: House, indoor_temperature: Real, outdoor_temperature: Array) -> AirFlows:
     return air_flows(
         house.leakage,
         house.ventilation,
         house.storeys,
         indoor_temperature,
-        climate.mean_temperature,
-        climate.wind_speed,
+        outdoor_temperature,
+        house.climate.wind_speed,
     )
 
 
-def _envelope(house: House, graph: Balance, air: AirFlows, set_point: Real) -> energy.Envelope:
-    heat_capacity = air_heat_capacity(house.climate.elevation)
+def _envelope(house: House, graph: Balance, set_point: Real) -> energy.Envelope:
+    climate = house.climate
+    heat_capacity = by_month(air_heat_capacity(climate.elevation))
+
+    def conductance(outdoor_temperature: Array) -> Array:
+        return np.asarray(
+            heat_capacity * _air(house, set_point, outdoor_temperature).net_of_recovery
+        )
+
+    def loss(outdoor_temperature: Array) -> Array:
+        colder = by_month(set_point) - outdoor_temperature
+        return np.asarray(conductance(outdoor_temperature) * colder)
+
+    mean = climate.mean_temperature
+    air_slope = air = conductance(mean)
+    air_loss = loss(mean)
+    if climate.diurnal_deviation is not None:
+        hours = np.hypot(climate.daily_deviation, climate.diurnal_deviation)
+        air_loss, air_slope = linear_loss(loss, mean, hours)
     return energy.Envelope(
         to_outdoors=graph.to_outdoors,
         to_ground=graph.to_ground,
-        air=by_month(heat_capacity) * air.net_of_recovery,
+        air=air,
+        air_loss=air_loss,
+        air_slope=air_slope,
         set_point=set_point,
         heat_capacity=house.heat_capacity * house.floor_area,
+        band=house.cooling_set_point - house.heating_set_point,
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from server.core import solar
-from server.core.arrays import Array, Real, by_month
+from server.core.arrays import Array, Real, by_month, larger, smaller
 from server.core.assembly import Assembly
 from server.core.energy import Sources, people_and_appliances
 from server.core.house import OUTDOORS, Component, House
@@ -16,6 +16,8 @@ from server.core.transmittance import Transmittance
 
 LEVEL: solar.Plane = (0.0, None)
 SUN_THROUGH_GLASS = 0.9  # oblique incidence, ISO 13790 11.4.2 (memory)
+RADIANT_SHARE = 0.5  # of people and appliances, ISO 13790 C.2 (memory)
+SURFACES_A_FLOOR = 4.5  # area of all inside surfaces over floor area
 
 
 def plane_of(part: Component) -> solar.Plane:
@@ -54,7 +56,8 @@ def sources(
 
     Through an opening 0.9 SHGC shading A I; on an opaque surface U A R_se absorptance shading I;
     to the sky U A R_se F h_r 11 K. Nothing of the last two behind a well-ventilated gap. What falls
-    on a buffer reaches indoors by the buffer's share.
+    on a buffer reaches indoors by the buffer's share. Sun let in indoors, and half of people and
+    appliances, are less by what the surfaces that they fall on lead out (`led_out`).
     Shapes: the house's, months last; W.
     Range: any house; the geometry must hold all its planes.
     Raises: nothing.
@@ -63,6 +66,8 @@ def sources(
     collected: list[Real | Array] = [0.0] * len(geometry.planes)
     sky: Real = 0.0
     index = {plane: position for position, plane in enumerate(geometry.planes)}
+    led = led_out(house, graph, transmittances)
+    stays = 1.0 - led
     for part, transmittance in zip(house.components, transmittances, strict=True):
         if part.to_space != OUTDOORS:
             continue
@@ -70,6 +75,8 @@ def sources(
         reaches = 1.0 if buffer is None else buffer.source_share
         surface = passed_on(part, transmittance.u_value, house.films.outside)
         aperture = sun_aperture(part, surface)
+        if part.lets_sun_in and buffer is None:
+            aperture = aperture * stays
         position = index[plane_of(part)]
         collected[position] = collected[position] + _shaded(aperture * reaches, part.shading)
         radiated = solar.SKY_RADIATION * solar.SKY_TEMPERATURE_DIFFERENCE
@@ -77,8 +84,34 @@ def sources(
     people = house.people_and_appliances
     if people is None:
         people = people_and_appliances(house.floor_area, house.bedrooms)
+    people = people * (1.0 - RADIANT_SHARE * led)
     apertures = np.stack(np.broadcast_arrays(*map(_with_months, collected)), axis=-1)
-    return _gather(house, geometry, apertures, people, sky)
+    return _gather(house, geometry, apertures, people, sky, led)
+
+
+def led_out(house: House, graph: Balance, transmittances: Sequence[Transmittance]) -> Real:
+    """Share of the radiant gains indoors that never warms the room.
+
+    Radiation falls on the inside surfaces. A watt on a surface that leads out has R_si on its room
+    side of R = 1/U in all, so U R_si of it leaves. Spread evenly over all inside surfaces, 4.5
+    times the floor area: sum(A U R_si)/(4.5 A_f). What leaves into a buffer comes back in part, by
+    the buffer's share of a source.
+    Shapes: the house's; result dimensionless.
+    Range: 0 to 1; of one surface never more than all, and never less area in all than leads out.
+    Raises: nothing.
+    Source: own derivation (two resistances in series); 4.5 of ISO 13790 7.2.2.2 (memory).
+    """
+    leaving: Real = 0.0
+    area: Real = 0.0
+    for part, transmittance in zip(house.components, transmittances, strict=True):
+        if not house.is_inside(part.from_space) or house.is_inside(part.to_space):
+            continue
+        buffer = graph.buffers.get(part.to_space)
+        kept = 0.0 if buffer is None else buffer.source_share
+        outward = smaller(transmittance.u_value * house.films.inside(part.heat_flow), 1.0)
+        leaving = leaving + outward * part.area * (1.0 - kept)
+        area = area + part.area
+    return leaving / larger(SURFACES_A_FLOOR * house.floor_area, area)
 
 
 def passed_on(part: Component, u_value: Real, outside_film: float) -> Real:
@@ -125,6 +158,7 @@ def _gather(
     apertures: Array,
     people: Real,
     sky: Real,
+    led: Real,
 ) -> Sources:
     """Apertures (..., 1 or 12, planes) and the month's sun to gains by month."""
     horizontal = house.climate.horizontal_irradiation
@@ -137,6 +171,7 @@ def _gather(
         within, with_temperature = solar.variation_within_day(geometry, horizontal, apertures)
     return Sources(
         people=people,
+        led_out=led,
         sun=sun,
         sky=by_month(sky) + months,
         sun_within_day=within,

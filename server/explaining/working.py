@@ -27,6 +27,7 @@ TITLES = {
     "buffers": N_("Spaces outside the insulation"),
     "openings": N_("Sun through openings"),
     "opaque": N_("Sun and sky on opaque surfaces"),
+    "led_out": N_("Inside surfaces that lead out"),
     "planes": N_("Sun on every plane"),
     "shading": N_("Shading that changes over the year"),
     "heating": N_("Heating, month by month"),
@@ -43,6 +44,8 @@ def working(result: Result) -> tuple[Table, ...]:
     if names:
         tables.append(table("buffers", graph.buffers(result), names))
     tables += [table(each.code, each.columns, each.names) for each in sun.aperture_tables(result)]
+    inner = sun.led_out_table(result)
+    tables.append(table(inner.code, inner.columns, inner.names))
     monthly: tuple[tuple[str, tuple[Column, ...]], ...] = (
         ("planes", sun.plane_columns(result)),
         ("shading", sun.shading_columns(result)),

@@ -545,20 +545,41 @@ SLOPE_SEES = (1 + math.cos(math.radians(35))) / 2
 SKY_ATTIC = OUTSIDE_FILM * SKY * (SLOPES_UA * SLOPE_SEES + GABLES_UA * 0.5)
 
 
+# Of what radiates onto inside surfaces, 4.5 times the floor area, U Rsi of each surface that leads
+# out leaves at once; through the attic some comes back. Half of people and appliances radiate.
+LED_OUT = (
+    INSIDE_FILM_LEVEL * (WALLS_UA + WINDOWS_UA + DOORS_UA)
+    + INSIDE_FILM_UP * CEILING_UA * (1 - ATTIC_SHARE)
+    + INSIDE_FILM_DOWN * K_GROUND
+) / (4.5 * FLOOR_AREA)
+NEW_LED_OUT = (
+    INSIDE_FILM_LEVEL * (NEW_WALLS_UA + NEW_GABLES_UA + WINDOWS_UA + DOORS_UA)
+    + INSIDE_FILM_UP * NEW_SLOPES_UA
+    + INSIDE_FILM_DOWN * K_GROUND
+) / (4.5 * FLOOR_AREA)
+
+
+def from_inside(m, led_out):
+    """People and appliances and the sun let in, as they warm the room."""
+    return PEOPLE * (1 - led_out / 2) + window_sun(m) * (1 - led_out)
+
+
 def gains_as_found(m):
     """People + sun through openings + sun on opaque - sky, W."""
     opaque = wall_sun(m) + door_sun(m) + ATTIC_SHARE * attic_sun(m)
     sky = SKY_OPENINGS + SKY_WALLS + ATTIC_SHARE * SKY_ATTIC
-    return PEOPLE + window_sun(m) + opaque - sky
+    return from_inside(m, LED_OUT) + opaque - sky
 
 
 def gains_exterior(m):
     """Walls, gables and slopes lie behind a well ventilated layer: no sun and no sky there."""
-    return PEOPLE + window_sun(m) + door_sun(m) - SKY_OPENINGS
+    return from_inside(m, NEW_LED_OUT) + door_sun(m) - SKY_OPENINGS
 
 
 def test_people_and_sky():
     assert four(PEOPLE) == 833.9
+    assert four(LED_OUT) == 0.07228
+    assert four(NEW_LED_OUT) == 0.03716
     assert four(SKY_OPENINGS) == 62.15
     assert four(SKY_WALLS) == 212.5
     assert four(SLOPE_SEES) == 0.9096
@@ -572,8 +593,8 @@ def test_gains_in_january():
     assert four(wall_sun(JANUARY)) == 412.4
     assert four(attic_sun(JANUARY)) == 916.8
     assert four(ATTIC_SHARE * attic_sun(JANUARY)) == 87.05
-    assert four(gains_as_found(JANUARY)) == 1686.0
-    assert four(gains_exterior(JANUARY)) == 1446.0
+    assert four(gains_as_found(JANUARY)) == 1608.0
+    assert four(gains_exterior(JANUARY)) == 1406.0
 
 
 def test_gains_in_july():
@@ -582,8 +603,8 @@ def test_gains_in_july():
     assert four(wall_sun(JULY)) == 596.7
     assert four(attic_sun(JULY)) == 2019.0
     assert four(ATTIC_SHARE * attic_sun(JULY)) == 191.7
-    assert four(gains_as_found(JULY)) == 2125.0
-    assert four(gains_exterior(JULY)) == 1596.0
+    assert four(gains_as_found(JULY)) == 2037.0
+    assert four(gains_exterior(JULY)) == 1551.0
 
 
 # ---------------------------------------------------------------------------------------------
@@ -639,19 +660,19 @@ def test_january_as_found():
     assert four(k_air) == 99.86
     assert four(k_all) == 419.9
     assert four(to_ground) == 571.8
-    assert four(free) == 2.653
-    assert four(balance) == 18.46
-    assert four(z) == 2.677
-    assert four(below(z)) == 0.9963
-    assert four(bell(z)) == 0.01107
-    assert four(degree_days) == 448.4
-    assert four(load) == 4519.0
+    assert four(free) == 2.469
+    assert four(balance) == 18.64
+    assert four(z) == 2.712
+    assert four(below(z)) == 0.9967
+    assert four(bell(z)) == 0.0101
+    assert four(degree_days) == 454.1
+    assert four(load) == 4576.0
     assert load == pytest.approx(heating(AS_FOUND, JANUARY).load)
 
 
 def test_july_as_found():
     # No heating worth the name: the balance point is far below the month's mean.
-    assert four(heating(AS_FOUND, JULY).balance_point) == 15.63
+    assert four(heating(AS_FOUND, JULY).balance_point) == 15.86
     assert heating(AS_FOUND, JULY).load < 1e-4
     # Cooling at its own set point; the air outside is warmer by less than two kelvin.
     difference = 25.6 - COOLING_SET_POINT
@@ -679,17 +700,17 @@ def test_july_as_found():
     assert four(flow) == 0.04632
     assert four(k_closed) == 374.4
     assert four(k_open) == 571.0
-    assert four(surplus) == 1960.0
-    assert four(balance_closed) == 18.65
-    assert four(balance_open) == 20.46
-    assert four(z_closed) == 3.86
-    assert four(z_open) == 2.858
-    assert four(days_closed) == 215.4
-    assert four(days_open) == 159.5
-    assert four(load_closed) == 1935.0
-    assert four(load_open) == 1934.0
-    assert four(load) == 1935.0
-    assert four(hours) == 744.0
+    assert four(surplus) == 1872.0
+    assert four(balance_closed) == 18.89
+    assert four(balance_open) == 20.61
+    assert four(z_closed) == 3.729
+    assert four(z_open) == 2.772
+    assert four(days_closed) == 208.1
+    assert four(days_open) == 154.7
+    assert four(load_closed) == 1870.0
+    assert four(load_open) == 1869.0
+    assert four(load) == 1870.0
+    assert four(hours) == 743.9
     assert four(moisture) == 715.7
     assert four(people) == 100.7
     assert four(latent) == 607.4
@@ -724,18 +745,18 @@ def test_may_as_found():
     latent = 100.7 * hours / 1000
     assert four(flow) == 0.05936
     assert four(k_closed) == 389.7
-    assert four(balance_closed) == 19.56
-    assert four(balance_open) == 20.93
-    assert four(z_closed) == -0.01679
-    assert four(z_open) == -0.4214
-    assert four(days_closed) == 41.17
-    assert four(days_open) == 23.52
-    assert four(extra) == 14.36
-    assert four(load_closed) == 385.0
-    assert four(load_open) == 354.2
+    assert four(balance_closed) == 19.78
+    assert four(balance_open) == 21.09
+    assert four(z_closed) == -0.08374
+    assert four(z_open) == -0.4671
+    assert four(days_closed) == 37.78
+    assert four(days_open) == 21.94
+    assert four(extra) == 12.94
+    assert four(load_closed) == 353.3
+    assert four(load_open) == 326.2
     assert opened == pytest.approx(0.925)
-    assert four(load) == 356.6
-    assert four(hours) == 259.3
+    assert four(load) == 328.2
+    assert four(hours) == 246.4
     month = cooling(AS_FOUND, MAY)
     assert load == pytest.approx(month.load)
     assert latent == pytest.approx(month.latent, rel=1e-4)
@@ -910,10 +931,10 @@ def test_january_exterior():
     assert four(flow) == 0.03122
     assert four(k_air) == 46.59
     assert four(k_all) == 177.3
-    assert four(balance) == 16.18
-    assert four(z) == 2.256
-    assert four(degree_days) == 378.3
-    assert four(load) == 1610.0
+    assert four(balance) == 16.41
+    assert four(z) == 2.297
+    assert four(degree_days) == 385.2
+    assert four(load) == 1639.0
     assert load == pytest.approx(heating(EXTERIOR, JANUARY).load)
 
 
@@ -931,10 +952,10 @@ def test_july_exterior():
     latent = (moisture + 20 + 0.22 * FLOOR_AREA + 12 * (3 + 1)) * hours / 1000
     assert four(flow) == 0.01699
     assert four(k_closed) == 160.6
-    assert four(surplus) == 1432.0
-    assert four(balance) == 14.98
-    assert four(z) == 5.902
-    assert four(load) == 1270.0
+    assert four(surplus) == 1386.0
+    assert four(balance) == 15.26
+    assert four(z) == 5.746
+    assert four(load) == 1236.0
     assert four(hours) == 744.0
     assert four(moisture) == 700.0
     assert four(latent) == 595.7
@@ -965,55 +986,55 @@ def air_year(house):
 
 def test_months_as_found():
     assert [round(AS_FOUND.gains(m)) for m in MONTHS] == row(
-        "1686 1853 1997 2114 2139 2178 2125 2065 2011 1987 1771 1634"
+        "1608 1770 1910 2025 2050 2089 2037 1978 1925 1900 1691 1558"
     )
     assert [round(heating(AS_FOUND, m).balance_point, 2) for m in MONTHS] == row(
-        "18.46 18.17 17.69 17.01 16.32 15.78 15.63 15.61 15.73 16.31 17.44 18.25"
+        "18.64 18.37 17.9 17.24 16.56 16.01 15.86 15.84 15.96 16.53 17.64 18.44"
     )
     assert [round(heating(AS_FOUND, m).degree_days, 1) for m in MONTHS] == row(
-        "448.4 341.0 242.6 86.2 9.9 0.0 0.0 0.0 0.9 63.0 226.2 395.7"
+        "454.1 346.6 248.7 90.8 11.3 0.0 0.0 0.0 1.1 67.1 231.9 401.3"
     )
     assert [round(heating(AS_FOUND, m).load) for m in MONTHS] == row(
-        "4519 3424 2404 829 91 0 0 0 8 586 2197 3941"
+        "4576 3479 2465 873 103 0 0 0 9 624 2252 3996"
     )
     assert [round(cooling(AS_FOUND, m).load) for m in MONTHS] == row(
-        "0 0 8 58 357 1341 1935 1758 784 84 4 0"
+        "0 0 7 52 328 1278 1870 1693 736 76 4 0"
     )
     assert [round(cooling(AS_FOUND, m).latent) for m in MONTHS] == row(
-        "0 0 1 5 26 367 607 534 213 7 0 0"
+        "0 0 1 5 25 365 607 534 207 6 0 0"
     )
 
 
 def test_months_exterior():
     assert [round(EXTERIOR.gains(m)) for m in MONTHS] == row(
-        "1446 1527 1580 1612 1606 1620 1596 1579 1576 1594 1493 1419"
+        "1406 1484 1536 1566 1561 1573 1551 1534 1531 1549 1451 1380"
     )
     assert [round(heating(EXTERIOR, m).balance_point, 2) for m in MONTHS] == row(
-        "16.18 15.99 15.42 14.41 13.19 12.08 11.52 11.25 11.31 12.23 14.08 15.58"
+        "16.41 16.23 15.67 14.68 13.46 12.36 11.8 11.53 11.59 12.51 14.32 15.8"
     )
     assert [round(heating(EXTERIOR, m).degree_days, 1) for m in MONTHS] == row(
-        "378.3 281.0 178.9 42.0 1.3 0.0 0.0 0.0 0.0 14.5 136.5 313.8"
+        "385.2 287.6 185.8 45.7 1.6 0.0 0.0 0.0 0.0 16.3 142.4 320.5"
     )
     assert [round(heating(EXTERIOR, m).load) for m in MONTHS] == row(
-        "1610 1192 750 172 5 0 0 0 0 58 563 1322"
+        "1639 1220 779 187 6 0 0 0 0 65 587 1350"
     )
     assert [round(cooling(EXTERIOR, m).load) for m in MONTHS] == row(
-        "0 0 5 38 250 943 1270 1221 698 75 4 0"
+        "0 0 5 35 234 910 1236 1188 668 69 4 0"
     )
     assert [round(cooling(EXTERIOR, m).latent) for m in MONTHS] == row(
-        "0 0 1 4 25 376 596 544 232 7 0 0"
+        "0 0 1 4 24 376 596 544 230 6 0 0"
     )
 
 
 def test_years():
     assert four(air_year(AS_FOUND)) == 76.22
-    assert four(heating_year(AS_FOUND)) == 18000.0
-    assert four(cooling_year(AS_FOUND)) == 6330.0
-    assert four(latent_year(AS_FOUND)) == 1761.0
+    assert four(heating_year(AS_FOUND)) == 18380.0
+    assert four(cooling_year(AS_FOUND)) == 6045.0
+    assert four(latent_year(AS_FOUND)) == 1750.0
     assert four(air_year(EXTERIOR)) == 37.92
-    assert four(heating_year(EXTERIOR)) == 5670.0
-    assert four(cooling_year(EXTERIOR)) == 4504.0
-    assert four(latent_year(EXTERIOR)) == 1785.0
+    assert four(heating_year(EXTERIOR)) == 5832.0
+    assert four(cooling_year(EXTERIOR)) == 4348.0
+    assert four(latent_year(EXTERIOR)) == 1781.0
 
 
 # ---------------------------------------------------------------------------------------------
@@ -1042,16 +1063,16 @@ def carbon(house):
 
 
 def test_fuel_cost_and_carbon():
-    assert four(gas(AS_FOUND)) == 25820.0
-    assert four(electricity(AS_FOUND)) == 2800.0
-    assert four(gas_cost(AS_FOUND)) == 1189.0
-    assert four(electricity_cost(AS_FOUND)) == 364.0
-    assert four(carbon(AS_FOUND)) == 5765.0
-    assert four(gas(EXTERIOR)) == 6915.0
-    assert four(electricity(EXTERIOR)) == 1850.0
-    assert four(gas_cost(EXTERIOR)) == 318.5
-    assert four(electricity_cost(EXTERIOR)) == 240.5
-    assert four(carbon(EXTERIOR)) == 1973.0
+    assert four(gas(AS_FOUND)) == 26370.0
+    assert four(electricity(AS_FOUND)) == 2697.0
+    assert four(gas_cost(AS_FOUND)) == 1215.0
+    assert four(electricity_cost(AS_FOUND)) == 350.7
+    assert four(carbon(AS_FOUND)) == 5825.0
+    assert four(gas(EXTERIOR)) == 7112.0
+    assert four(electricity(EXTERIOR)) == 1803.0
+    assert four(gas_cost(EXTERIOR)) == 327.6
+    assert four(electricity_cost(EXTERIOR)) == 234.4
+    assert four(carbon(EXTERIOR)) == 1990.0
 
 
 # ---------------------------------------------------------------------------------------------
@@ -1079,23 +1100,23 @@ def heating_shares(house):
 
 def test_heating_shares():
     found = heating_shares(AS_FOUND)
-    assert four(found["south wall"]) == 2263.0
-    assert four(found["south windows"]) == 810.2
-    assert four(found["south door"]) == 210.4
-    assert four(found["upper ceiling"]) == 1490.0
-    assert four(found["slab"]) == 1502.0
-    assert four(found["wall to slab"]) == 207.9
-    assert four(found["outdoor air"]) == 3729.0
+    assert four(found["south wall"]) == 2311.0
+    assert four(found["south windows"]) == 827.2
+    assert four(found["south door"]) == 214.9
+    assert four(found["upper ceiling"]) == 1521.0
+    assert four(found["slab"]) == 1540.0
+    assert four(found["wall to slab"]) == 212.3
+    assert four(found["outdoor air"]) == 3803.0
     assert sum(found.values()) == pytest.approx(heating_year(AS_FOUND))
     new = heating_shares(EXTERIOR)
-    assert four(new["south wall"]) == 316.6
-    assert four(new["south windows"]) == 543.2
-    assert four(new["south door"]) == 141.1
-    assert four(new["south roof slope"]) == 202.4
-    assert four(new["east gable"]) == 83.88
-    assert four(new["slab"]) == 976.2
-    assert four(new["wall to slab"]) == 46.46
-    assert four(new["outdoor air"]) == 1198.0
+    assert four(new["south wall"]) == 325.6
+    assert four(new["south windows"]) == 558.6
+    assert four(new["south door"]) == 145.1
+    assert four(new["south roof slope"]) == 208.1
+    assert four(new["east gable"]) == 86.26
+    assert four(new["slab"]) == 1006.0
+    assert four(new["wall to slab"]) == 47.78
+    assert four(new["outdoor air"]) == 1231.0
     assert sum(new.values()) == pytest.approx(heating_year(EXTERIOR))
 
 

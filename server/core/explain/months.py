@@ -8,9 +8,11 @@ from server.core import air, energy
 from server.core.air import BlowerDoor
 from server.core.arrays import Array, Real
 from server.core.climate import MONTH_DAYS, Climate
+from server.core.energy import Envelope, Spread
 from server.core.evaluate import Result
 from server.core.explain.base import Column, Formula, Input
 from server.core.explain.year import VARIABLE_BASE
+from server.core.gains import RADIANT_SHARE
 from server.core.ground_wave import LAG_MONTHS
 
 BASIC_MODEL = (
@@ -18,7 +20,11 @@ BASIC_MODEL = (
     "coefficients from memory"
 )
 NORMAL_DAYS = "Schoenau and Kehrig (1990), Energy and Buildings 14"
-SPREAD = "own derivation: independent spreads add in quadrature, storage is a first-order lag"
+SPREAD = "own derivation: independent spreads add in quadrature"
+STORAGE = "own derivation: a house between two set points stores heat only while it floats"
+LINEAR_LOSS = (
+    "least squares over normally distributed hours, Gauss-Hermite quadrature of three nodes"
+)
 OPEN_WINDOWS = f"{VARIABLE_BASE}; share of open windows by our own judgement"
 LATENT = "enthalpy of outdoor air; indoor sources after the residential load procedure (memory)"
 GAINS = "ISO 13790:2008 11.3 and 11.4 (memory)"
@@ -30,41 +36,24 @@ def heating_columns(result: Result) -> tuple[Column, ...]:
     Shapes: one house without draws; SI, energies in kWh. Range: any result. Raises: nothing.
     Source: each column's own.
     """
-    house, working, warm = result.house, result.working, result.heating
+    warm = result.heating
+    envelope = result.working.warm
     return (
-        *_weather(house.climate),
-        *_air_columns(result, house.heating_set_point, working.warm_air.net_of_recovery),
-        _conductance(result, working.warm.conductance),
+        *_weather(result.house.climate),
+        *_air_columns(result, envelope),
+        _slope(envelope),
         *_gains(result),
         _ground(result),
-        _balance_point("t_bal", "balance_point", warm.balance_point, result, warming=True),
-        *_spread(result, warm.deviation, "σ_e"),
-        _column(
-            "HDD",
-            "heating_degree_days",
-            "K·d",
-            warm.degree_days,
-            Formula(
-                "degree_days",
-                "HDD",
-                "N*σ_e*(Z*Phi(Z) + phi(Z))",
-                "K·d",
-                NORMAL_DAYS,
-                where=(("Z", "(t_bal - T_m)/σ_e"),),
-            ),
-        ),
-        _column(
-            "Q_h",
-            "heating_need",
-            "kWh",
-            warm.load_kwh,
-            Formula("month_heating", "Q_h", "K*24*HDD/1000", "kWh", VARIABLE_BASE),
-        ),
+        _base("t_b", "base", warm.base, result, warming=True),
+        _balance_point(result),
+        *_spread(result, envelope, warm.spread),
+        _column("HDD", "heating_degree_days", "K·d", warm.degree_days, _DEGREE_DAYS),
+        _column("Q_h", "heating_need", "kWh", warm.load_kwh, _HEATING),
     )
 
 
 def cooling_columns(result: Result) -> tuple[Column, ...]:
-    """What makes the cooling of every month; gains and spread as for heating, at its own set point.
+    """What makes the cooling of every month, at its own set point.
 
     Shapes: one house without draws; SI, energies in kWh. Range: any result. Raises: nothing.
     Source: each column's own.
@@ -76,17 +65,17 @@ def cooling_columns(result: Result) -> tuple[Column, ...]:
     shell = Input("K_out", "to_outdoors", result.to_outdoors, "W/K")
     return (
         *_weather(climate),
-        *_air_columns(result, house.cooling_set_point, working.cool_air.net_of_recovery),
-        _conductance(result, working.cool.conductance),
+        *_air_columns(result, working.cool),
+        _slope(working.cool),
         *_gains(result),
         _ground(result),
-        _balance_point("t_bal", "cooling_balance_point", cool.balance_point, result, warming=False),
+        _base("t_b", "base", cool.balance_point, result, warming=False),
         _column(
             "K_max",
             "widest_conductance",
             "W/K",
             cool.widest,
-            Formula("widest", "K_max", "max(K, K_out + K_win)", "W/K", OPEN_WINDOWS),
+            Formula("widest", "K_max", "max(K_s, K_out + K_win)", "W/K", OPEN_WINDOWS),
             (shell, opened),
         ),
         _column(
@@ -97,13 +86,13 @@ def cooling_columns(result: Result) -> tuple[Column, ...]:
             Formula(
                 "open_balance_point",
                 "t_max",
-                "max(T_c - (g - K_g*(T_c - T_g))/K_max, t_bal)",
+                "max(T_c - (g - K_g*(T_c - T_g))/K_max, t_b)",
                 "°C",
                 OPEN_WINDOWS,
             ),
             _set_point_and_ground(result, warming=False),
         ),
-        *_spread(result, cool.deviation, "σ_e"),
+        *_spread(result, working.cool, cool.spread),
         *_open_share(climate, share),
         _column("Q_s", "cooling_need", "kWh", cool.load_kwh, _COOLING),
         _column("h", "hours_with_cooling", "h", cool.hours, _HOURS),
@@ -111,25 +100,46 @@ def cooling_columns(result: Result) -> tuple[Column, ...]:
     )
 
 
+_OFTEN = ("w", "1/(1 + r)")  # share of the time of the damped side of the day's swing
+_DEGREE_DAYS = Formula(
+    "degree_days",
+    "HDD",
+    "N*s*(w*(Y*Phi(Y) + phi(Y)) + (1 - w)*(Z*Phi(Z) + phi(Z)))",
+    "K·d",
+    f"{NORMAL_DAYS}; {STORAGE}",
+    where=(_OFTEN, ("Y", "(t_b + r*x - T_m)/s"), ("Z", "(t_b - x - T_m)/s")),
+)
+_HEATING = Formula("month_heating", "Q_h", "K_s*24*HDD/1000", "kWh", VARIABLE_BASE)
 _COOLING = Formula(
     "month_cooling",
     "Q_s",
-    "24*K*(c*(C_o + (t_max - t_bal)*N*Phi(O)) + (1 - c)*C_c)/1000",
+    "24*K_s*(c*(C_o + (t_max - t_b)*N*D_o) + (1 - c)*C_c)/1000",
     "kWh",
-    OPEN_WINDOWS,
+    f"{OPEN_WINDOWS}; {STORAGE}",
     where=(
-        ("O", "(T_m - t_max)/σ_e"),
-        ("Z", "(T_m - t_bal)/σ_e"),
-        ("C_o", "N*σ_e*(O*Phi(O) + phi(O))"),
-        ("C_c", "N*σ_e*(Z*Phi(Z) + phi(Z))"),
+        _OFTEN,
+        ("O", "(T_m - t_max + r*x)/s"),
+        ("P", "(T_m - t_max - x)/s"),
+        ("Y", "(T_m - t_b + r*x)/s"),
+        ("Z", "(T_m - t_b - x)/s"),
+        ("D_o", "w*Phi(O) + (1 - w)*Phi(P)"),
+        ("C_o", "N*s*(w*(O*Phi(O) + phi(O)) + (1 - w)*(P*Phi(P) + phi(P)))"),
+        ("C_c", "N*s*(w*(Y*Phi(Y) + phi(Y)) + (1 - w)*(Z*Phi(Z) + phi(Z)))"),
     ),
 )
 _HOURS = Formula(
     "hours_with_cooling",
     "h",
-    "24*N*(c*Phi((T_m - t_max)/σ_e) + (1 - c)*Phi((T_m - t_bal)/σ_e))",
+    "24*N*(c*(w*Phi(O) + (1 - w)*Phi(P)) + (1 - c)*(w*Phi(Y) + (1 - w)*Phi(Z)))",
     "h",
-    OPEN_WINDOWS,
+    f"{OPEN_WINDOWS}; {STORAGE}",
+    where=(
+        _OFTEN,
+        ("O", "(T_m - t_max + r*x)/s"),
+        ("P", "(T_m - t_max - x)/s"),
+        ("Y", "(T_m - t_b + r*x)/s"),
+        ("Z", "(T_m - t_b - x)/s"),
+    ),
 )
 
 
@@ -171,33 +181,87 @@ def _weather(climate: Climate) -> list[Column]:
     return columns
 
 
-def _air_columns(result: Result, set_point: Real, net: Array) -> list[Column]:
-    fan = result.house.ventilation
-    infiltration = _infiltration(result, set_point)
-    capacity = Input("ρc", "air_heat_capacity", _heat_capacity(result), "J/(m³·K)")
-    flows = (
-        Input("V_f", "fan_flow", fan.flow, "m³/s", ("ventilation", "flow")),
-        Input("r", "heat_recovery", fan.heat_recovery, "", ("ventilation", "heat_recovery")),
-    )
-    expression = "ρc*(V_i + V_f*(1 - r))" if fan.balanced else "ρc*sqrt(V_i**2 + V_f**2)"
-    inputs = (capacity, *flows) if fan.balanced else (capacity, flows[0])
-    return [
-        infiltration,
-        _column(
-            "K_air",
-            "air_conductance",
-            "W/K",
-            _heat_capacity(result) * net,
-            Formula(
-                "air_conductance",
-                "K_air",
-                expression,
-                "W/K",
-                "ASHRAE Fundamentals, combining of infiltration and fans (memory)",
-            ),
-            inputs,
-        ),
+def _air_columns(result: Result, envelope: Envelope) -> list[Column]:
+    """Infiltration at the month's mean, outdoor air as a conductance, its mean loss and slope."""
+    columns = [
+        _infiltration(result, envelope.set_point),
+        _column("K_air", "air_conductance", "W/K", envelope.air, *_of_air(result, envelope)),
     ]
+    if result.house.climate.diurnal_deviation is None:
+        flat = Formula("air_loss_at_mean", "L_a", "K_air*(T_i - T_m)", "W", VARIABLE_BASE)
+        point = (Input("T_i", "set_point", envelope.set_point, "°C"),)
+        same = Formula("air_slope_at_mean", "k_a", "K_air", "W/K", VARIABLE_BASE)
+        return [
+            *columns,
+            _column("L_a", "air_loss", "W", envelope.air_loss, flat, point),
+            _column("k_a", "air_slope", "W/K", envelope.air_slope, same),
+        ]
+    where, inputs = _three_losses(result, envelope)
+    mean = Formula("air_loss", "L_a", "(L_c + 4*L_m + L_w)/6", "W", LINEAR_LOSS, where)
+    slope = Formula("air_slope", "k_a", "(L_c - L_w)/(2*b)", "W/K", LINEAR_LOSS, where)
+    return [
+        *columns,
+        _column("L_a", "air_loss", "W", envelope.air_loss, mean, inputs),
+        _column("k_a", "air_slope", "W/K", envelope.air_slope, slope, inputs),
+    ]
+
+
+def _fan_inputs(result: Result) -> tuple[Input, ...]:
+    fan = result.house.ventilation
+    capacity = Input("ρc", "air_heat_capacity", _heat_capacity(result), "J/(m³·K)")
+    flow = Input("V_f", "fan_flow", fan.flow, "m³/s", ("air", "ventilation", "flow"))
+    place = ("air", "ventilation", "heat_recovery")
+    recovery = Input("e_r", "heat_recovery", fan.heat_recovery, "", place)
+    return (capacity, flow, recovery) if fan.balanced else (capacity, flow)
+
+
+def _outdoor_air(result: Result, infiltration: str) -> str:
+    """Flow net of recovery, with the infiltration of this symbol."""
+    if result.house.ventilation.balanced:
+        return f"({infiltration} + V_f*(1 - e_r))"
+    return f"sqrt({infiltration}**2 + V_f**2)"
+
+
+def _of_air(result: Result, envelope: Envelope) -> tuple[Formula, tuple[Input, ...]]:
+    del envelope
+    source = "ASHRAE Fundamentals, combining of infiltration and fans (memory)"
+    expression = f"ρc*{_outdoor_air(result, 'V_i')}"
+    return Formula("air_conductance", "K_air", expression, "W/K", source), _fan_inputs(result)
+
+
+def _three_losses(
+    result: Result, envelope: Envelope
+) -> tuple[tuple[tuple[str, str], ...], tuple[Input, ...]]:
+    """The loss by air at the mean and at sqrt(3) spreads of the hours either side."""
+    where = [("b", "sqrt(3)*max(sqrt(σ**2 + σ_h**2), 0.01)")]
+    leaks: tuple[Input, ...] = ()
+    flow = "V_i"
+    if isinstance(result.house.leakage, BlowerDoor):
+        where.append(_LEAKAGE_AREA)
+        leaks = _leak_inputs(result, envelope.set_point)[:-1]
+    for letter, outdoors in (("c", "(T_m - b)"), ("m", "T_m"), ("w", "(T_m + b)")):
+        if isinstance(result.house.leakage, BlowerDoor):
+            flow = f"V_{letter}"
+            where.append((flow, f"A_L/1000*sqrt(C_s*abs(T_i - {outdoors}) + C_w*u**2)"))
+        through = _outdoor_air(result, flow)
+        where.append((f"L_{letter}", f"ρc*{through}*(T_i - {outdoors})"))
+    point = Input("T_i", "set_point", envelope.set_point, "°C")
+    return tuple(where), (*_fan_inputs(result), *leaks, point)
+
+
+_LEAKAGE_AREA = ("A_L", "10000*Q_50*(4/50)**0.65*sqrt(1.2041/(2*4))")
+
+
+def _leak_inputs(result: Result, set_point: Real) -> tuple[Input, ...]:
+    leakage = result.house.leakage
+    assert isinstance(leakage, BlowerDoor)
+    stack, wind = air.basic_model_coefficients(result.house.storeys, leakage.shelter_class)
+    return (
+        Input("Q_50", "flow_at_50_pa", leakage.flow_at_50_pa, "m³/s", ("air",)),
+        Input("C_s", "stack_coefficient", stack, "(L/s)²/(cm⁴·K)"),
+        Input("C_w", "wind_coefficient", wind, "(L/s)²/(cm⁴·(m/s)²)"),
+        Input("T_i", "set_point", set_point, "°C"),
+    )
 
 
 def _infiltration(result: Result, set_point: Real) -> Column:
@@ -205,10 +269,8 @@ def _infiltration(result: Result, set_point: Real) -> Column:
     leakage = house.leakage
     if not isinstance(leakage, BlowerDoor):
         return _given("V_i", "infiltration", "m³/s", leakage.flow)
-    stack, wind = air.basic_model_coefficients(house.storeys, leakage.shelter_class)
-    area = air.leakage_area(leakage.flow_at_50_pa)
     flow = air.basic_model_flow(
-        area,
+        air.leakage_area(leakage.flow_at_50_pa),
         set_point - climate.mean_temperature,
         climate.wind_speed,
         house.storeys,
@@ -220,14 +282,9 @@ def _infiltration(result: Result, set_point: Real) -> Column:
         "A_L/1000*sqrt(C_s*abs(T_i - T_m) + C_w*u**2)",
         "m³/s",
         BASIC_MODEL,
-        where=(("A_L", "10000*Q_50*(4/50)**0.65*sqrt(1.2041/(2*4))"),),
+        where=(_LEAKAGE_AREA,),
     )
-    inputs = (
-        Input("Q_50", "flow_at_50_pa", leakage.flow_at_50_pa, "m³/s", ("air",)),
-        Input("C_s", "stack_coefficient", stack, "(L/s)²/(cm⁴·K)"),
-        Input("C_w", "wind_coefficient", wind, "(L/s)²/(cm⁴·(m/s)²)"),
-        Input("T_i", "set_point", set_point, "°C"),
-    )
+    inputs = _leak_inputs(result, set_point)
     return _column("V_i", "infiltration", "m³/s", flow, formula, inputs)
 
 
@@ -235,26 +292,29 @@ def _heat_capacity(result: Result) -> Real:
     return air.air_heat_capacity(result.house.climate.elevation)
 
 
-def _conductance(result: Result, conductance: Array) -> Column:
+def _slope(envelope: Envelope) -> Column:
     formula = Formula(
-        "conductance",
-        "K",
-        f"max(K_out + K_air, {energy.LEAST_CONDUCTANCE:g})",
-        "W/K",
-        VARIABLE_BASE,
+        "slope", "K_s", f"max(K_out + k_a, {energy.LEAST_CONDUCTANCE:g})", "W/K", LINEAR_LOSS
     )
-    shell = Input("K_out", "to_outdoors", result.to_outdoors, "W/K")
-    return _column("K", "conductance", "W/K", conductance, formula, (shell,))
+    shell = Input("K_out", "to_outdoors", envelope.to_outdoors, "W/K")
+    return _column("K_s", "slope", "W/K", envelope.slope, formula, (shell,))
 
 
 def _gains(result: Result) -> list[Column]:
-    gains = result.working.sources
-    people = Input("P", "people_and_appliances", gains.people, "W", ("gains",))
-    formula = Formula("gains", "g", "P + S - L", "W", GAINS)
+    gains, house = result.working.sources, result.house
+    given = house.people_and_appliances
+    if given is None:
+        given = energy.people_and_appliances(house.floor_area, house.bedrooms)
+    inputs = (
+        Input("P", "people_and_appliances", given, "W", ("gains",)),
+        Input("l", "led_out", gains.led_out, ""),
+    )
+    expression = f"P*(1 - {RADIANT_SHARE:g}*l) + S - L"
+    formula = Formula("gains", "g", expression, "W", GAINS)
     return [
         _given("S", "sun", "W", gains.sun),
         _given("L", "sky", "W", gains.sky),
-        _column("g", "gains", "W", gains.total, formula, (people,)),
+        _column("g", "gains", "W", gains.total, formula, inputs),
     ]
 
 
@@ -264,15 +324,15 @@ def _ground(result: Result) -> Column:
     formula = Formula(
         "ground_wave",
         "T_g",
-        f"T_y + r*(a*cos(2*pi*(m - {LAG_MONTHS:g})/12) + b*sin(2*pi*(m - {LAG_MONTHS:g})/12))",
+        f"T_y + y*(a*cos(2*pi*(m - {LAG_MONTHS:g})/12) + z*sin(2*pi*(m - {LAG_MONTHS:g})/12))",
         "°C",
         "ISO 13370:2007 Annex H (memory)",
     )
     inputs = (
         Input("T_y", "mean_of_outdoors", wave.mean, "°C"),
-        Input("r", "wave_share", wave.share, ""),
+        Input("y", "wave_share", wave.share, ""),
         Input("a", "wave_cosine", wave.harmonic.cosine, "K"),
-        Input("b", "wave_sine", wave.harmonic.sine, "K"),
+        Input("z", "wave_sine", wave.harmonic.sine, "K"),
     )
     return _column("T_g", "ground_temperature", "°C", result.ground_temperature, formula, inputs)
 
@@ -288,48 +348,74 @@ def _set_point_and_ground(result: Result, *, warming: bool) -> tuple[Input, ...]
     return point, Input("K_g", "to_ground", result.to_ground, "W/K")
 
 
-def _balance_point(
-    symbol: str, name: str, values: Array, result: Result, *, warming: bool
-) -> Column:
+def _base(symbol: str, name: str, values: Array, result: Result, *, warming: bool) -> Column:
+    """Where the straight line of the balance meets zero."""
     point = "T_h" if warming else "T_c"
-    formula = Formula(
-        "balance_point", symbol, f"{point} - (g - K_g*({point} - T_g))/K", "°C", VARIABLE_BASE
-    )
-    inputs = _set_point_and_ground(result, warming=warming)
+    lack = f"K_out*({point} - T_m) + L_a + K_g*({point} - T_g) - g"
+    formula = Formula("base", symbol, f"T_m + ({lack})/K_s", "°C", LINEAR_LOSS)
+    shell = Input("K_out", "to_outdoors", result.to_outdoors, "W/K")
+    inputs = (*_set_point_and_ground(result, warming=warming), shell)
     return _column(symbol, name, "°C", values, formula, inputs)
 
 
-def _spread(result: Result, deviation: Array, symbol: str) -> list[Column]:
-    climate, gains = result.house.climate, result.working.sources
-    terms, where, columns = ["σ**2"], [], []
-    inputs: tuple[Input, ...] = ()
-    if climate.sun_variation is not None:
-        terms.append("(S*v/K)**2")
-    if climate.diurnal_deviation is not None:
-        columns = [
-            _given("p", "sun_with_temperature", "W", gains.sun_with_temperature),
-            _given("q", "sun_within_day", "W²", gains.sun_within_day),
-        ]
-        terms.append("max(D, 0)/(1 + (2*pi*τ/24)**2)")
-        where = [
-            ("D", "σ_h**2 + 2*σ_h*p/K + q/K**2"),
-            ("τ", "C/(K + K_g)/3600"),
-        ]
-        inputs = (
-            Input(
-                "C", "heat_capacity", result.working.warm.heat_capacity, "J/K", ("thermal_mass",)
-            ),
-            Input("K_g", "to_ground", result.to_ground, "W/K"),
-        )
+def _balance_point(result: Result) -> Column:
+    """The balance point that people know, with the air of the month's mean."""
+    least = f"{energy.LEAST_CONDUCTANCE:g}"
     formula = Formula(
-        "effective_deviation",
-        symbol,
-        f"sqrt({' + '.join(terms)})",
+        "balance_point",
+        "t_bal",
+        f"T_h - (g - K_g*(T_h - T_g))/max(K_out + K_air, {least})",
+        "°C",
+        VARIABLE_BASE,
+    )
+    shell = Input("K_out", "to_outdoors", result.to_outdoors, "W/K")
+    inputs = (*_set_point_and_ground(result, warming=True), shell)
+    values = result.heating.balance_point
+    return _column("t_bal", "balance_point", "°C", values, formula, inputs)
+
+
+def _spread(result: Result, envelope: Envelope, spread: Spread) -> list[Column]:
+    climate, gains = result.house.climate, result.working.sources
+    by_sun = " + (S*v/K_s)**2" if climate.sun_variation is not None else ""
+    days = Formula("spread_of_days", "s", f"sqrt(σ**2{by_sun})", "K", SPREAD)
+    columns = [_column("s", "spread_of_days", "K", spread.days, days)]
+    if climate.diurnal_deviation is None:
+        return [
+            *columns,
+            _given("x", "swing_within_day", "K", spread.swing),
+            _given("r", "unstored_share", "", spread.unstored),
+        ]
+    swing = Formula(
+        "swing_within_day",
+        "x",
+        "sqrt(max(σ_h**2 + 2*σ_h*p/K_s + q/K_s**2, 0))",
         "K",
         SPREAD,
-        where=tuple(where),
     )
-    return [*columns, _column(symbol, "effective_deviation", "K", deviation, formula, inputs)]
+    unstored = Formula(
+        "unstored_share",
+        "r",
+        "d + (1 - d)*max(1 - B/f, 0)**3",
+        "",
+        STORAGE,
+        where=(
+            ("τ", "C/(K_s + K_g)/3600"),
+            ("d", "1/sqrt(1 + (2*pi*τ/24)**2)"),
+            ("f", "2*sqrt(2)*max(x*d, 1e-9)"),
+        ),
+    )
+    inputs = (
+        Input("C", "heat_capacity", envelope.heat_capacity, "J/K", ("thermal_mass",)),
+        Input("K_g", "to_ground", result.to_ground, "W/K"),
+        Input("B", "band", envelope.band, "K"),
+    )
+    return [
+        *columns,
+        _given("p", "sun_with_temperature", "W", gains.sun_with_temperature),
+        _given("q", "sun_within_day", "W²", gains.sun_within_day),
+        _column("x", "swing_within_day", "K", spread.swing, swing),
+        _column("r", "unstored_share", "", spread.unstored, unstored, inputs),
+    ]
 
 
 def _open_share(climate: Climate, share: Array | float) -> list[Column]:

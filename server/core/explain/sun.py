@@ -6,10 +6,10 @@ import numpy as np
 
 from server.core import gains, solar
 from server.core.evaluate import ComponentResult, Result
-from server.core.explain.base import Column, Formula, Label
+from server.core.explain.base import Column, Explanation, Formula, Input, Label
 from server.core.explain.months import GAINS
 from server.core.explain.parts import PartTable
-from server.core.house import OUTDOORS
+from server.core.house import OUTDOORS, Component
 
 PLANES = (
     "Collares-Pereira and Rabl (1979), Liu and Jordan (1960), Erbs, Klein and Duffie (1982); "
@@ -55,14 +55,15 @@ def _table(result: Result, code: str, rows: list[ComponentResult]) -> PartTable:
         Column("F_k", "sky_view", "", tuple(sky)),
     ]
     if code == "openings":
+        columns.append(Column("F_i", "stays", "", tuple(_stays(result, part) for part in parts)))
         columns.append(Column("SHGC", "shgc", "", tuple(part.shgc or 0.0 for part in parts)))
-        expression = f"{gains.SUN_THROUGH_GLASS:g}*SHGC*A*F_r"
+        expression = f"{gains.SUN_THROUGH_GLASS:g}*SHGC*A*F_r*F_i"
     else:
         absorbed = tuple(part.solar_absorptance for part in parts)
         columns.append(Column("α", "solar_absorptance", "", absorbed))
         expression = "U*A*R_se*F_o*α*F_r"
     collected = tuple(
-        gains.sun_aperture(part, area) * reach
+        gains.sun_aperture(part, area) * reach * (_stays(result, part) if part.lets_sun_in else 1.0)
         for part, area, reach in zip(parts, passed, reaches, strict=True)
     )
     lost = tuple(
@@ -75,6 +76,80 @@ def _table(result: Result, code: str, rows: list[ComponentResult]) -> PartTable:
         Column("L", "sky", "W", lost, Formula("sky", "L", to_sky, "W", GAINS)),
     ]
     return PartTable(code, tuple(part.name for part in parts), tuple(columns))
+
+
+def _stays(result: Result, part: Component) -> float:
+    """The share of sun let in that stays; what falls into a buffer is counted by the buffer."""
+    if part.from_space in result.working.graph.buffers:
+        return 1.0
+    return 1.0 - float(result.working.sources.led_out)
+
+
+_LEADS_OUT = Formula(
+    "leads_out", "o", "min(U*R_si, 1)*A*(1 - F_k)", "m²", "own derivation: resistances in series"
+)
+
+
+def led_out_table(result: Result) -> PartTable:
+    """The inside surfaces that lead out, and how much of what falls on them they let go.
+
+    Shapes: one house without draws, m2. Range: any result. Raises: nothing.
+    Source: `gains.led_out`.
+    """
+    house = result.house
+    rows = [
+        each
+        for each in result.components
+        if house.is_inside(each.component.from_space)
+        and not house.is_inside(each.component.to_space)
+    ]
+    parts = [each.component for each in rows]
+    films = [house.films.inside(part.heat_flow) for part in parts]
+    buffers = result.working.graph.buffers
+    kept = [
+        float(buffers[part.to_space].source_share) if part.to_space in buffers else 0.0
+        for part in parts
+    ]
+    out = [
+        min(float(each.u_value) * film, 1.0) * float(each.component.area) * (1.0 - back)
+        for each, film, back in zip(rows, films, kept, strict=True)
+    ]
+    return PartTable(
+        "led_out",
+        tuple(part.name for part in parts),
+        (
+            Column("A", "area", "m²", tuple(part.area for part in parts)),
+            Column("U", "u_value", "W/(m²·K)", tuple(each.u_value for each in rows)),
+            Column("R_si", "inside_film", "m²·K/W", tuple(films)),
+            Column("F_k", "kept", "", tuple(kept)),
+            Column("o", "leads_out", "m²", tuple(out), _LEADS_OUT),
+        ),
+    )
+
+
+def led_out(result: Result) -> Explanation:
+    """The share of radiant gains that leaves at once, from that table's columns.
+
+    Shapes: one house without draws. Range: any result. Raises: nothing.
+    Source: `gains.led_out`.
+    """
+    table = led_out_table(result)
+    columns = {column.symbol: column for column in table.columns}
+    out = sum(float(value or 0.0) for value in columns["o"].values)
+    area = sum(float(value or 0.0) for value in columns["A"].values)
+    formula = Formula(
+        "led_out",
+        "l",
+        f"O/max({gains.SURFACES_A_FLOOR:g}*A_f, A)",
+        "",
+        "own derivation; 4.5 of ISO 13790 7.2.2.2 (memory)",
+    )
+    inputs = (
+        Input("O", "leads_out", out, "m²"),
+        Input("A", "area", area, "m²"),
+        Input("A_f", "floor_area", result.house.floor_area, "m²", ("floor_area",)),
+    )
+    return Explanation(formula, result.working.sources.led_out, inputs)
 
 
 def _reaches(result: Result, space: str) -> float:

@@ -48,6 +48,7 @@ def explanations(result):
     yield graph.to_outdoors(result), result.to_outdoors
     yield graph.to_ground(result), result.to_ground
     yield year.mean_air(result), result.air
+    yield sun.led_out(result), result.working.sources.led_out
     if result.air_changes_at_50_pa is not None:
         yield year.air_changes_at_50_pa(result), result.air_changes_at_50_pa
     for name, explained in shares.heat_of_ways(result).items():
@@ -76,7 +77,8 @@ def tables(result):
     yield months.cooling_columns(result)
     yield shares.share_columns(result)
     yield graph.buffers(result)
-    for table in (*parts.part_tables(result), *sun.aperture_tables(result)):
+    inner = sun.led_out_table(result)
+    for table in (*parts.part_tables(result), *sun.aperture_tables(result), inner):
         yield table.columns
 
 
