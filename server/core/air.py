@@ -67,6 +67,9 @@ class Ventilation:
             raise RecoveryWithoutBalance("heat_recovery")
 
 
+NO_FANS = Ventilation()
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class AirFlows:
     """Outdoor air by month, (..., 12) m3/s: all of it, and what of it carries sensible heat."""

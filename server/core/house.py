@@ -8,7 +8,7 @@ from enum import Enum
 
 import numpy as np
 
-from server.core.air import Leakage, Ventilation
+from server.core.air import NO_FANS, Leakage, Ventilation
 from server.core.arrays import Array, Real
 from server.core.assembly import Assembly
 from server.core.climate import Climate
@@ -30,7 +30,6 @@ from server.core.ground import GroundContact
 OUTDOORS = "outdoors"
 GROUND = "ground"
 DEFAULT_ABSORPTANCE = 0.6  # of sun on opaque surfaces, a middling paint colour
-NO_VENTILATION = Ventilation()
 STEEP = 60.0  # degrees: a plane steeper than this passes heat as a wall does
 
 
@@ -221,7 +220,7 @@ class House:
     leakage: Leakage
     heating: Plant
     junctions: tuple[Junction, ...] = ()
-    ventilation: Ventilation = NO_VENTILATION
+    ventilation: Ventilation = NO_FANS
     cooling: Plant | None = None
     films: FilmSet = ISO_6946
     people_and_appliances: Real | None = None

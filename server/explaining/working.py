@@ -57,6 +57,17 @@ def working(result: Result) -> tuple[Table, ...]:
     return (*tables, *(table(code, columns, twelve) for code, columns in monthly if columns))
 
 
+def once_a_year(result: Result) -> list[tuple[str, Explanation]]:
+    """What the tables take as given, and is worked out once for the year."""
+    led = quantity_words("led_out"), sun.led_out(result)
+    heat = quantity_words("heat_per_conductance")
+    ways = [
+        (f"{heat}, {quantity_words(way)}", explained)
+        for way, explained in shares.heat_of_ways(result).items()
+    ]
+    return [led, *ways]
+
+
 @dataclass(frozen=True, slots=True)
 class LayersTold:
     """One assembly taken apart: its layers as a table, and how its limits come about."""

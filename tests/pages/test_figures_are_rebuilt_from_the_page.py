@@ -155,5 +155,23 @@ def test_every_column_behind_the_figures_can_be_worked_out_again(pages, path):
                     figure = number(row[symbols.index(symbol)])
                     assert_rebuilt(formula, shorts(told), values, figure)
                 rebuilt.add(symbol)
-    assert {"R", "U", "UA", "Q", "Vi", "Kair", "K", "g", "tbal", "σe", "HDD", "Qh"} <= rebuilt
+    assert {
+        "R",
+        "U",
+        "UA",
+        "Q",
+        "Vi",
+        "Kair",
+        "La",
+        "ka",
+        "Ks",
+        "g",
+        "Tg",
+        "tb",
+        "s",
+        "x",
+        "r",
+        "HDD",
+        "Qh",
+    } <= rebuilt
     assert {"tmax", "Kmax", "c", "Qs", "h", "Ql", "G", "wout", "a", "L"} <= rebuilt

@@ -11,7 +11,7 @@ from server.core.comparison import Comparison
 from server.core.evaluate import METHOD_VERSION
 from server.core.parts import PARTS, heating_by_part
 from server.drawings.heat_bars import heat_bars
-from server.explaining.working import assemblies_told, working
+from server.explaining.working import assemblies_told, once_a_year, working
 from server.files.basis import basis_at
 from server.files.building import Project
 from server.sheet import JOULES_PER_KWH, PART_NAMES, Section, number, sheet
@@ -61,7 +61,7 @@ def comparison_context(
         "joules": JOULES_PER_KWH,
         "basis_at": functools.partial(basis_at, project.file),
         "workings": [
-            (name, working(result))
+            (name, working(result), once_a_year(result))
             for name, result in zip(laid_out.columns, comparison.all_results, strict=True)
         ],
         "assemblies": assemblies_told(comparison.all_results),

@@ -15,7 +15,7 @@ from server.core.explain.base import Explanation
 from server.core.explain.parts import of_part
 from server.core.house import GROUND_KINDS, OPENINGS, Kind
 from server.core.parts import PARTS, part_of
-from server.explaining.working import assemblies_told, layers_told, working
+from server.explaining.working import assemblies_told, layers_told, once_a_year, working
 from server.files import seeds
 from server.files.basis import basis_at
 from server.files.building import Survey, build_survey
@@ -212,6 +212,7 @@ def working_page(opened: OpenHouse) -> dict[str, Any]:
     return {
         "house_explained": house_explained(opened),
         "tables": working(opened.result),
+        "yearly": once_a_year(opened.result),
         "assemblies": assemblies_told([opened.result]),
     }
 
