@@ -29,8 +29,8 @@ def number_text(value: float | None, kind: str, system: System, digits: int | No
 
 
 def unit_text(kind: str, system: System) -> str:
-    """The unit of a kind, as a heading shows it."""
-    return unit_label(kind, system)
+    """The unit of a kind, as a heading shows it; words have none."""
+    return "" if kind == "words" else unit_label(kind, system)
 
 
 def time_text(time: datetime) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from dataclasses import dataclass
 
@@ -219,6 +220,7 @@ def fenestration_factor(tilt: float, azimuth: float | None) -> float:
     return (1.0 - share) * _COMPASS[low] + share * _COMPASS[(low + 1) % 8]
 
 
+@functools.cache
 def clear_sky_peak(latitude: float, tilt: float, azimuth: float | None) -> float:
     """Highest irradiance on a plane on a clear 21 July, W/m2; all round the mean of eight.
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from gettext import gettext as _
 
 from server.core.evaluate import Result
-from server.core.explain import graph, months, parts, shares, sun
+from server.core.explain import design, graph, months, parts, shares, sun
 from server.core.explain.base import Column, Explanation
 from server.core.explain.layers import layer_working
 from server.core.house import Component
@@ -30,6 +30,9 @@ TITLES = {
     "led_out": N_("Inside surfaces that lead out"),
     "planes": N_("Sun on every plane"),
     "shading": N_("Shading that changes over the year"),
+    "design_night": N_("The design night, part by part"),
+    "design_opaque": N_("Opaque parts on the design day"),
+    "design_glass": N_("Glass on the design day"),
     "heating": N_("Heating, month by month"),
     "cooling": N_("Cooling, month by month"),
     "shares": N_("The heating need shared out, month by month"),
@@ -44,6 +47,7 @@ def working(result: Result) -> tuple[Table, ...]:
     if names:
         tables.append(table("buffers", graph.buffers(result), names))
     tables += [table(each.code, each.columns, each.names) for each in sun.aperture_tables(result)]
+    tables += [table(each.code, each.columns, each.names) for each in design.design_tables(result)]
     inner = sun.led_out_table(result)
     tables.append(table(inner.code, inner.columns, inner.names))
     monthly: tuple[tuple[str, tuple[Column, ...]], ...] = (

@@ -7,7 +7,9 @@ from typing import Any
 
 from server.core.arrays import Array, Real
 from server.core.comparison import Comparison
+from server.core.design_load import cooling_load, heating_load
 from server.core.evaluate import METHOD_VERSION, ComponentResult, FuelUse, Result
+from server.core.power_cut import Drift, power_cut
 
 FORMAT = "warmside-comparison/1"
 AS_FOUND = "as found"
@@ -54,12 +56,46 @@ def _result(name: str, recipe: str | None, result: Result) -> dict[str, Any]:
         "heating_load_kwh": _one(result.heating_load_kwh),
         "cooling_load_kwh": _one(result.cooling_load_kwh),
         "latent_load_kwh": _one(result.latent_load_kwh),
-        "design_heating_w": None,
-        "design_cooling_w": None,
+        "design_heating_w": _design_heating(result),
+        "design_cooling_w": _design_cooling(result),
+        "power_cut": _power_cut(result),
         "fuel": [_fuel(use) for use in result.fuels],
         "annual_cost_usd": _one(result.annual_cost),
         "carbon_kg": _one(result.carbon),
         "findings": None,
+    }
+
+
+def _design_heating(result: Result) -> float | None:
+    """Heat lost on the design night, without what ducts lose."""
+    load = heating_load(result)
+    return None if load is None else _one(load.total)
+
+
+def _design_cooling(result: Result) -> float | None:
+    """Heat and moisture to remove on the design day, without what ducts gain."""
+    load = cooling_load(result)
+    return None if load is None else _one(load.sensible + load.latent)
+
+
+def _power_cut(result: Result) -> dict[str, dict[str, float] | None]:
+    """Start, rest and time constant of each drift; null where its day is not known."""
+    cut = power_cut(result)
+    return {
+        "winter_mean": _drift(cut.winter_mean),
+        "winter_design": _drift(cut.winter_design),
+        "summer_mean": _drift(cut.summer_mean),
+        "summer_design": _drift(cut.summer_design),
+    }
+
+
+def _drift(drift: Drift | None) -> dict[str, float] | None:
+    if drift is None:
+        return None
+    return {
+        "start_c": float(drift.start),
+        "equilibrium_c": float(drift.equilibrium),
+        "time_constant_h": float(drift.time_constant),
     }
 
 

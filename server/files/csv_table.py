@@ -22,7 +22,7 @@ def csv_table(columns: Sequence[str], sections: Iterable[Section], system: Syste
     writer.writerow([_("Section"), _("Figure"), _("Unit"), *map(as_text, columns)])
     for section in sections:
         for row in section.rows:
-            unit = "" if row.kind == "words" else unit_text(row.kind, system)
+            unit = unit_text(row.kind, system)
             figures = [
                 figure_text(figure, row.kind, system).translate(_FOR_MACHINES)
                 if figure.note is None

@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+from server.core.design_load import cooling_load, heating_load
 from server.files.comparison_file import comparison_document, comparison_json
 
 RESULT_KEYS = {
@@ -64,12 +65,21 @@ def test_every_named_key_is_there(document):
 
 def test_what_is_not_computed_is_null(document):
     for result in document["results"]:
-        assert result["design_heating_w"] is None
-        assert result["design_cooling_w"] is None
         assert result["findings"] is None
     door = next(p for p in document["results"][0]["components"] if p["name"] == "south door")
     assert door["upper_limit_r_m2k_per_w"] is None
     assert door["label_r_m2k_per_w"] is None
+
+
+def test_design_loads_and_drifts_are_those_of_the_core(document, small_house):
+    for written, result in zip(document["results"], small_house.compare().all_results, strict=True):
+        assert written["design_heating_w"] == pytest.approx(float(heating_load(result).total))
+        cool = cooling_load(result)
+        assert written["design_cooling_w"] == pytest.approx(float(cool.sensible + cool.latent))
+        drift = written["power_cut"]["winter_mean"]
+        assert drift["start_c"] == pytest.approx(float(result.house.heating_set_point))
+        assert drift["equilibrium_c"] < drift["start_c"]
+        assert drift["time_constant_h"] > 0.0
 
 
 def test_a_part_inside_to_inside_has_a_u_and_no_ua(document):

@@ -10,6 +10,8 @@ from typing import Any
 from server.core.comparison import Comparison
 from server.core.evaluate import METHOD_VERSION
 from server.core.parts import PARTS, heating_by_part
+from server.core.power_cut import COOL_LIMITS, WARM_LIMITS, power_cut
+from server.drawings.drift_lines import DriftDrawing, drift_drawing
 from server.drawings.heat_bars import heat_bars
 from server.explaining.working import assemblies_told, once_a_year, working
 from server.files.basis import basis_at
@@ -56,6 +58,7 @@ def comparison_context(
         "sheet": laid_out,
         "headlines": _headlines(comparison, laid_out.columns),
         "bars": heat_bars(laid_out.columns, shares),
+        **_drifts(comparison, laid_out.columns),
         "part_names": PART_NAMES,
         "parts": PARTS,
         "joules": JOULES_PER_KWH,
@@ -68,6 +71,20 @@ def comparison_context(
         "year_built": project.file.year_built,
         "zone": comparison.house.climate.iecc_zone,
         "method_version": METHOD_VERSION,
+    }
+
+
+def _drifts(comparison: Comparison, names: Sequence[str]) -> dict[str, DriftDrawing]:
+    """What happens in a mean January and July when the power fails."""
+    cuts = [power_cut(result) for result in comparison.all_results]
+    house = comparison.house
+    return {
+        "winter_drift": drift_drawing(
+            names, [cut.winter_mean for cut in cuts], COOL_LIMITS, [float(house.heating_set_point)]
+        ),
+        "summer_drift": drift_drawing(
+            names, [cut.summer_mean for cut in cuts], WARM_LIMITS, [float(house.cooling_set_point)]
+        ),
     }
 
 

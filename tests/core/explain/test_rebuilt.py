@@ -12,12 +12,14 @@ from server.core.assembly import (
     Ventilation,
     total_resistance,
 )
-from server.core.explain import graph, months, parts, shares, sun, year
+from server.core.design_load import cooling_load, heating_load
+from server.core.explain import design, graph, months, outage, parts, shares, sun, year
 from server.core.explain.base import SUM
 from server.core.explain.layers import layer_working
 from server.core.house import GROUND_KINDS
 from server.core.materials import Material
 from server.core.parts import PARTS
+from server.core.power_cut import COOL_LIMITS, WARM_LIMITS, power_cut
 from server.core.transmittance import films_of
 from server.explaining.words import formula_words, quantity_words
 from tests.calculator import worked_out
@@ -49,6 +51,20 @@ def explanations(result):
     yield graph.to_ground(result), result.to_ground
     yield year.mean_air(result), result.air
     yield sun.led_out(result), result.working.sources.led_out
+    load, cool = heating_load(result), cooling_load(result)
+    yield design.heating(result), load.total
+    yield design.heating_plant(result), load.on_equipment
+    yield design.cooling(result), cool.sensible
+    yield design.latent(result), cool.latent
+    yield design.cooling_plant(result), cool.on_equipment
+    cut = power_cut(result)
+    for drift, limit, winter in (
+        (cut.winter_design, COOL_LIMITS[0], True),
+        (cut.summer_design, WARM_LIMITS[0], False),
+    ):
+        explained = outage.hours(result, drift, limit, winter=winter)
+        if explained is not None:
+            yield explained, drift.hours_to(limit)
     if result.air_changes_at_50_pa is not None:
         yield year.air_changes_at_50_pa(result), result.air_changes_at_50_pa
     for name, explained in shares.heat_of_ways(result).items():
@@ -78,6 +94,8 @@ def tables(result):
     yield shares.share_columns(result)
     yield graph.buffers(result)
     inner = sun.led_out_table(result)
+    for table in design.design_tables(result):
+        yield table.columns
     for table in (*parts.part_tables(result), *sun.aperture_tables(result), inner):
         yield table.columns
 

@@ -5,9 +5,7 @@ A row holds numbers in the base unit of its kind of quantity (see `units`); noth
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from gettext import gettext as _
 
 from server.core.arrays import Real
@@ -15,7 +13,6 @@ from server.core.assembly import Assembly
 from server.core.comparison import Comparison
 from server.core.evaluate import Result
 from server.core.explain import graph, year
-from server.core.explain.base import Explanation
 from server.core.explain.parts import mean_resistance
 from server.core.house import INNER_KINDS, Kind
 from server.core.parts import (
@@ -28,8 +25,29 @@ from server.core.parts import (
     WALLS,
     heating_by_part,
 )
+from server.sheet.design import design_section, outage_section
+from server.sheet.rows import (
+    JOULES_PER_KWH,
+    Figure,
+    Row,
+    Section,
+    Sheet,
+    number,
+    row_of,
+    whole_parts,
+)
 
-JOULES_PER_KWH = 3.6e6
+__all__ = [
+    "JOULES_PER_KWH",
+    "Figure",
+    "Row",
+    "Section",
+    "Sheet",
+    "number",
+    "sheet",
+    "whole_parts",
+]
+
 MAIN_SHARE = 0.01  # of the conductance as found: a smaller assembly is not a main one
 
 PART_NAMES = {
@@ -40,52 +58,6 @@ PART_NAMES = {
     JUNCTIONS: "Junctions",
     AIR: "Air leaks and ventilation",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """One number in the base unit of its row's kind; None where it is not known.
-
-    label: a label value beside it. note: words in place of a number.
-    """
-
-    value: float | None
-    label: float | None = None
-    note: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One line across all results. strong: a total or a headline.
-
-    explanations: how each figure comes about; empty where nothing is behind it.
-    """
-
-    name: str
-    kind: str
-    figures: tuple[Figure, ...]
-    strong: bool = False
-    explanations: tuple[Explanation | None, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """Rows that belong together, with a line on how to read them."""
-
-    title: str
-    words: str
-    rows: tuple[Row, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """The whole comparison. columns: the results' names, as found first."""
-
-    house: str
-    climate: str
-    columns: tuple[str, ...]
-    sections: tuple[Section, ...]
-    parts: tuple[Row, ...]
 
 
 def sheet(comparison: Comparison, base: int = 0) -> Sheet:
@@ -110,6 +82,8 @@ def sheet(comparison: Comparison, base: int = 0) -> Sheet:
                 _("What each takes off a year; a minus means less."),
                 _difference_rows(results, results[base]),
             ),
+            design_section(results),
+            outage_section(results),
             Section(
                 _("Where the heat goes"),
                 _("The yearly heating need, shared out by what each part of the house loses."),
@@ -133,27 +107,10 @@ def _heating(result: Result) -> Real:
     return result.heating_load_kwh * JOULES_PER_KWH
 
 
-def _row(
-    name: str,
-    kind: str,
-    results: Sequence[Result],
-    read: Callable[[Result], Real | None],
-    *,
-    strong: bool = False,
-    explain: Callable[[Result], Explanation | None] | None = None,
-) -> Row:
-    figures = tuple(Figure(number(read(result))) for result in results)
-    behind = () if explain is None else tuple(explain(result) for result in results)
-    return Row(name, kind, figures, strong, behind)
-
-
-def number(value: Real | None) -> float | None:
-    """A figure of one house as a plain float; None stays None."""
-    return None if value is None else float(value)
-
-
 def _all_parts(results: Sequence[Result]) -> Row:
-    return _row(_("All parts"), "energy", results, _heating, strong=True, explain=year.heating_need)
+    return row_of(
+        _("All parts"), "energy", results, _heating, strong=True, explain=year.heating_need
+    )
 
 
 def _part_rows(results: Sequence[Result]) -> tuple[Row, ...]:
@@ -171,27 +128,17 @@ def _part_rows(results: Sequence[Result]) -> tuple[Row, ...]:
     )
 
 
-def whole_parts(parts: Sequence[float]) -> list[float]:
-    """Parts as whole numbers that sum to their rounded sum: the largest remainders go up."""
-    whole = [float(math.floor(part)) for part in parts]
-    missing = round(sum(parts)) - int(sum(whole))
-    by_remainder = sorted(range(len(parts)), key=lambda index: whole[index] - parts[index])
-    for index in by_remainder[:missing]:
-        whole[index] += 1.0
-    return whole
-
-
 def _year_rows(results: Sequence[Result]) -> tuple[Row, ...]:
     rows = [
-        _row(_("Heating need"), "energy", results, _heating, explain=year.heating_need),
-        _row(
+        row_of(_("Heating need"), "energy", results, _heating, explain=year.heating_need),
+        row_of(
             _("Cooling need, sensible"),
             "energy",
             results,
             lambda result: result.cooling_load_kwh * JOULES_PER_KWH,
             explain=year.cooling_need,
         ),
-        _row(
+        row_of(
             _("Cooling need, moisture"),
             "energy",
             results,
@@ -201,7 +148,7 @@ def _year_rows(results: Sequence[Result]) -> tuple[Row, ...]:
     ]
     rows += _fuel_rows(results)
     rows += [
-        _row(
+        row_of(
             _("Cost of fuel a year"),
             "money",
             results,
@@ -209,7 +156,7 @@ def _year_rows(results: Sequence[Result]) -> tuple[Row, ...]:
             strong=True,
             explain=year.annual_cost,
         ),
-        _row(
+        row_of(
             _("Carbon dioxide a year"),
             "carbon_mass",
             results,
@@ -312,28 +259,28 @@ def _mean_resistance(result: Result, members: Sequence[int]) -> Figure:
 
 def _envelope_rows(results: Sequence[Result]) -> tuple[Row, ...]:
     return (
-        _row(
+        row_of(
             _("To outdoors, without air"),
             "conductance",
             results,
             lambda result: result.to_outdoors,
             explain=graph.to_outdoors,
         ),
-        _row(
+        row_of(
             _("To the ground"),
             "conductance",
             results,
             lambda result: result.to_ground,
             explain=graph.to_ground,
         ),
-        _row(
+        row_of(
             _("Outdoor air, yearly mean"),
             "conductance",
             results,
             lambda result: result.air,
             explain=year.mean_air,
         ),
-        _row(
+        row_of(
             _("Air changes at 50 Pa"),
             "air_change_rate",
             results,
