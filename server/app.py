@@ -19,16 +19,18 @@ from server.pages.houses import routes as houses
 from server.pages.materials import routes as materials
 from server.pages.offers import routes as offers
 from server.pages.opening import routes as opening
-from server.pages.opening.forms import LARGEST_BODY
+from server.pages.opening.forms import LARGEST_BODY as LARGEST_HOUSE
 from server.pages.owner import routes as owner
 from server.pages.people import routes as people
 from server.pages.prices import routes as prices
+from server.pages.regions import climate_routes as climates
 from server.pages.regions import house_routes as regions_of_houses
 from server.pages.regions import routes as regions
 from server.pages.signing_in import routes as signing_in
 from server.rendering import STATIC
 from server.storage.database import Database
 
+LARGEST_BODY = max(LARGEST_HOUSE, climates.LARGEST_FORM)  # of a form
 MOST_TAKEN = 100_000_000  # bytes: more is cut off without a page
 LEAST_COMPRESSED = 4_000  # bytes
 COMPRESSION = 4  # of 9: the tables of the working shrink to an eighth, at little cost
@@ -70,6 +72,7 @@ def create_app(database: Database, clock: Clock = utc_now) -> FastAPI:
         prices,
         regions,
         regions_of_houses,
+        climates,
         offers,
         owner,
     ):

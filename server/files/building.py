@@ -585,6 +585,17 @@ def _known_values(entries: list[hf.Entry] | None) -> Array | None:
     return None if entries is None else _values(entries)
 
 
+def climate_of(entry: hf.StationClimate | hf.OwnClimate | hf.RegionClimate) -> Climate:
+    """The climate that is meant. Raises: BadWeather's kin, BadFile, where it cannot be."""
+    if isinstance(entry, hf.OwnClimate):
+        return _own_climate(entry)
+    station = entry.station if isinstance(entry, hf.StationClimate) else ""
+    found = seeds.station_climate(station)
+    if found is None:
+        raise BadFile([Fault("climate", None, _("no station of the seed data has this number"))])
+    return found
+
+
 def _own_climate(entry: hf.OwnClimate) -> Climate:
     return Climate(
         name=entry.name,

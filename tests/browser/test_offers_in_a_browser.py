@@ -175,6 +175,8 @@ def test_every_page_of_prices_regions_and_offers(site, house, open_page):
         "region": REGION,
         "stations": f"{REGION}/stations?q=carolina",
         "months": f"{REGION}/months",
+        "climate of a house": f"/houses/{house}/climate?zip=27401&elevation=890 ft",
+        "stations near": f"{REGION}/stations?zip=27401",
         "defaults of a house": f"/houses/{house}/region?to=twin-cities-mn",
     }
     for width, scheme in ((390, "light"), (1280, "dark")):

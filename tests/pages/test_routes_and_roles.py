@@ -68,6 +68,7 @@ PAGES = [
         ("sign in", "wrong", "refused", "wrong"),
         {"station": "nowhere"},
     ),
+    Address("POST /regions/{name}/weather-file", ("sign in", "wrong", "refused", "wrong")),
     Address("GET /regions/{name}/months", ("sign in", "page", "refused", "page")),
     Address("POST /regions/{name}/months", ("sign in", "wrong", "refused", "wrong")),
     Address("GET /offer/{token}", ("gone",) * 4),
@@ -88,6 +89,9 @@ OF_HOUSES = [
     Address(
         "POST /houses/{key:key}/offers/{offer:key}/revoke", ("sign in", "gone", "gone", "gone")
     ),
+    Address("GET /houses/{key:key}/climate", OF_A_HOUSE),
+    Address("POST /houses/{key:key}/climate/station", CHANGES_A_HOUSE, {"station": "USW00013723"}),
+    Address("POST /houses/{key:key}/climate/file", ("sign in", "gone", "wrong", "wrong")),
     Address("GET /houses/{key:key}/region", OF_A_HOUSE),
     Address(
         "POST /houses/{key:key}/region",

@@ -14,6 +14,7 @@ from server.files.house_file import BASES, Entry
 from server.files.reading import LARGEST_FILE
 from server.pages.form_texts import text_of
 from server.pages.opening.forms import LARGEST_BODY
+from server.pages.regions.climate_routes import search_of
 from server.survey.form import ATTICS, FACES, FOUNDATIONS, FUELS, STOREYS
 from server.survey.outline import Outline, default_outline
 from server.units import UnitError, read_quantity
@@ -34,11 +35,16 @@ _CHOICES: dict[str, tuple[Any, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class NewHouse:
-    """The form as sent; outline None where faults (words by field) say why not."""
+    """The form as sent; outline None where faults (words by field) say why not.
+
+    station and zone: near the ZIP code, where one was given.
+    """
 
     values: dict[str, str]
     outline: Outline | None
     faults: dict[str, str]
+    station: str | None = None
+    zone: str | None = None
 
 
 def read_new_house(form: FormData, zones: Mapping[str, str | None]) -> NewHouse:
@@ -59,6 +65,9 @@ def read_new_house(form: FormData, zones: Mapping[str, str | None]) -> NewHouse:
     for field, allowed in _CHOICES.items():
         if values.get(field) in allowed:
             answers[field] = values[field]
+    near = search_of(values.get("zip", ""), "")
+    if near.zip_fault:
+        faults["zip"] = near.zip_fault
     _read_storeys(values, answers, faults)
     _read_bedrooms(values, answers, faults)
     for field in ("wall", "foundation_wall", "window"):
@@ -66,7 +75,9 @@ def read_new_house(form: FormData, zones: Mapping[str, str | None]) -> NewHouse:
             answers[field] = values[field]
     if faults:
         return NewHouse(values, None, faults)
-    return NewHouse(values, replace(outline, **answers), faults)
+    station = near.near[0].station.id if near.near else None
+    zone = near.place.zone if near.place else None
+    return NewHouse(values, replace(outline, **answers), faults, station, zone)
 
 
 def _year(text: str, faults: dict[str, str]) -> int | None:

@@ -10,6 +10,7 @@ from fastapi import APIRouter, Depends, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from server.actions.apply_region import begun_in
+from server.actions.change_house import checked
 from server.actions.structure import free_name
 from server.files.building import build_survey
 from server.files.faults import BadFile
@@ -66,6 +67,10 @@ def begin(
         try:
             region = regions.load(sent.outline.region)
             house = begun_in(house_from_outline(sent.outline), region)
+            if sent.station is not None:
+                zone = {"iecc_zone": sent.zone} if sent.zone else {}
+                climate = {"station": sent.station} | zone
+                house = checked(house.as_stored() | {"climate": climate})
             build_survey(house)
             return _to(houses.add(house, person.name))
         except OutlineError as refusal:

@@ -11,8 +11,12 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from starlette.datastructures import FormData
 
 from server.accounts.person import Person
+from server.files.building import climate_of
+from server.files.climate_csv import BadWeather, read_weather
+from server.files.own_climate import own_climate
 from server.pages.access import DatabaseSession, Lead, SignedIn, TheClock
 from server.pages.form_texts import Posted, text_of, whole_number
+from server.pages.regions.climate_routes import Search, WeatherUpload, search_of
 from server.pages.regions.context import (
     form_context,
     months_context,
@@ -112,12 +116,41 @@ def change_months(
     )
 
 
+@router.post("/{name}/weather-file")
+def from_file(
+    request: Request, content: WeatherUpload, name: str, lead: Lead, regions: TheRegions
+) -> Response:
+    """Take the climate of a weather file; what it does not tell stays as it is."""
+    region = region_named(regions, name)
+    climate = region.defaults.climate
+    try:
+        base = climate_of(climate)
+        made = own_climate(read_weather(content), base)
+        defaults, faults = checked_with_climate(region.defaults, made, {})
+        if defaults is not None:
+            regions.save(region.key, defaults, region.version, lead.name)
+            return RedirectResponse(f"/regions/{region.key}", status_code=303)
+        words = list(faults.values())
+    except BadWeather as refusal:
+        words = [str(fault) for fault in refusal.faults]
+    values = month_values(region.defaults)
+    context = months_context(region, values, {PAGE: "; ".join(words)})
+    return page(request, "regions/months.html", context, status=422)
+
+
 @router.get("/{name}/stations")
 def search(
-    request: Request, name: str, _lead: Lead, regions: TheRegions, q: str = ""
+    request: Request,
+    name: str,
+    _lead: Lead,
+    regions: TheRegions,
+    q: str = "",
+    zip: str = "",
+    elevation: str = "",
 ) -> HTMLResponse:
-    """Stations found by place or state."""
-    return _stations(request, region_named(regions, name), q)
+    """Stations found by place or state, or near a ZIP code."""
+    near = search_of(zip, elevation)
+    return _stations(request, region_named(regions, name), q, near=near)
 
 
 @router.post("/{name}/stations")
@@ -137,11 +170,17 @@ def choose(request: Request, name: str, form: Posted, lead: Lead, regions: TheRe
 
 
 def _stations(
-    request: Request, region: RegionVersion, asked: str, *, fault: str | None = None
+    request: Request,
+    region: RegionVersion,
+    asked: str,
+    *,
+    fault: str | None = None,
+    near: Search = Search(),  # noqa: B008  (it cannot change)
 ) -> HTMLResponse:
     search = asked.replace("\0", "")[:LONGEST_SEARCH]
-    context = stations_context(region, search, fault)
-    return page(request, "regions/stations.html", context, status=422 if fault else 200)
+    context = stations_context(region, search, fault) | {"near": near}
+    wrong = fault or near.zip_fault or near.elevation_fault
+    return page(request, "regions/stations.html", context, status=422 if wrong else 200)
 
 
 def _saved_or_shown(
