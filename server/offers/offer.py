@@ -18,6 +18,7 @@ from server.core.comparison import Comparison
 from server.core.evaluate import METHOD_VERSION, Result
 from server.core.house import OUTDOORS
 from server.core.parts import PARTS, heating_by_part
+from server.core.power_cut import COOL_LIMITS, WARM_LIMITS, power_cut
 from server.drawings.heat_bars import heat_bars
 from server.files.basis import basis_at
 from server.files.building import Project
@@ -42,6 +43,7 @@ from server.pricing.layer_work import change_of
 from server.pricing.takeoff import take_off
 from server.recipes.words import change_in_words
 from server.sheet import JOULES_PER_KWH, number, whole_parts
+from server.sheet.design import hours_in_words
 from server.units import System
 
 OFFER_FORMAT = 2
@@ -194,6 +196,7 @@ def _yearly(result: Result, found: Result) -> Content:
     shares = heating_by_part(result)
     whole = whole_parts([float(shares[part]) for part in PARTS])
     ventilation = house.ventilation
+    cut = power_cut(result)
     return {
         "fuel_cost_usd": number(result.annual_cost),
         "saving_usd": _less(number(found.annual_cost), number(result.annual_cost)),
@@ -207,6 +210,8 @@ def _yearly(result: Result, found: Result) -> Content:
         },
         "inside_spaces": [space.name for space in house.spaces if space.inside],
         "ach50": number(result.air_changes_at_50_pa),
+        "stays_warm": hours_in_words(float(cut.winter_mean.hours_to(COOL_LIMITS[0]))),
+        "stays_cool": hours_in_words(float(cut.summer_mean.hours_to(WARM_LIMITS[0]))),
         "ventilation_flow": number(ventilation.flow),
     }
 

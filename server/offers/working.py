@@ -8,10 +8,11 @@ from typing import Any
 
 from server.core.comparison import Comparison
 from server.core.evaluate import Result
-from server.core.explain import year
+from server.core.explain import outage, year
 from server.core.explain.base import Explanation
 from server.core.explain.parts import resistance_of_all
 from server.core.parts import PARTS
+from server.core.power_cut import COOL_LIMITS, WARM_LIMITS, power_cut
 from server.explaining.blocks import Place, blocks
 from server.offers.assemblies import coldest_surface
 from server.pricing import explain
@@ -45,6 +46,14 @@ def frozen_working(
             f"part {part}": [year.heat_of_part(result, part) for result in results]
             for part in PARTS
         },
+        "stays_warm": [
+            outage.hours(result, power_cut(result).winter_mean, COOL_LIMITS[0], winter=True)
+            for result in results
+        ],
+        "stays_cool": [
+            outage.hours(result, power_cut(result).summer_mean, WARM_LIMITS[0], winter=False)
+            for result in results
+        ],
         **_of_prices(results, priced),
         **_of_assemblies(results, assemblies),
     }

@@ -166,6 +166,26 @@ def _gains_table(content: Content) -> Table:
     return Table(_("What you get"), _names(options), tuple(lines))
 
 
+def _power_cut_lines(content: Content) -> list[Line]:
+    """How long the house stays bearable without power; offers of format 1 do not say."""
+    told = (
+        ("stays_warm", _("Without power in January it stays above 55 °F (13 °C) for")),
+        ("stays_cool", _("Without power in July it stays below 85 °F (29 °C) for")),
+    )
+    hint = _("a mean day, people at home, windows shut; rooms change faster at first")
+    return [
+        Line(
+            name,
+            "",
+            tuple(option[figure] for option in content["options"]),
+            hint=hint,
+            working=_working(content, figure),
+        )
+        for figure, name in told
+        if all(figure in option for option in content["options"])
+    ]
+
+
 def _tightness(content: Content) -> Line:
     hint = _("air changes at 50 Pa in a blower-door test")
     if content["air_is_guessed"]:
