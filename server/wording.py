@@ -25,6 +25,7 @@ _KIND_OF_LIMIT = {
     "volume": "volume",
     "length": "length",
     "thickness": "thickness",
+    "thinnest": "thickness",
     "fill_thickness": "thickness",
     "depth": "length",
     "recess": "thickness",
@@ -42,6 +43,7 @@ _KIND_OF_LIMIT = {
 
 SENTENCES = {
     "no_layers": "an assembly needs at least one layer",
+    "two_tapers": "only one layer of an assembly may taper",
     "metal_framing": (
         "{material} is metal: the layer methods do not hold for metal framing; "
         "give the U of the whole assembly from a published table instead"

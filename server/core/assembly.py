@@ -16,6 +16,7 @@ from server.core.errors import (
     FirstFramingAligned,
     MetalFraming,
     NoLayers,
+    TwoTapers,
     require_within,
 )
 from server.core.fasteners import Fasteners, fastener_transmittance
@@ -38,16 +39,23 @@ class Ventilation(Enum):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class SolidLayer:
-    """One material through the whole area. Thickness m, above zero; label m2 K/W."""
+    """One material through the whole area. Thickness m, above zero; label m2 K/W.
+
+    thinnest: of a board that tapers evenly from one edge to the other, whose mean `thickness` is.
+    """
 
     material: Material
     thickness: Real
     name: str | None = None
     label_resistance: Real | None = None
     fasteners: Fasteners | None = None
+    thinnest: Real | None = None
 
     def __post_init__(self) -> None:
         require_within("thickness", self.thickness, 0.0, THICKEST, above=True)
+        if self.thinnest is not None:
+            thin = float(np.min(self.thickness))
+            require_within("thinnest", self.thinnest, 0.0, thin, above=True)
         if self.fasteners is not None:
             thinnest = float(np.min(self.thickness))
             require_within("fasteners.recess", self.fasteners.recess, 0.0, thinnest)
@@ -126,7 +134,7 @@ Layer: TypeAlias = SolidLayer | AirLayer | ResistanceLayer | FramedLayer
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Assembly:
-    """Ordered layers, inside to outside. Raises: NoLayers, FirstFramingAligned."""
+    """Ordered layers, inside to outside. Raises: NoLayers, FirstFramingAligned, TwoTapers."""
 
     name: str
     layers: tuple[Layer, ...]
@@ -134,6 +142,9 @@ class Assembly:
     def __post_init__(self) -> None:
         if not self.layers:
             raise NoLayers("layers")
+        tapers = [n for n, layer in enumerate(self.layers) if not _is_zero(tapering(layer))]
+        if len(tapers) > 1:
+            raise TwoTapers(f"layers[{tapers[1]}].thinnest")
         for index, layer in enumerate(self.layers):
             if isinstance(layer, FramedLayer):
                 if layer.aligned:
@@ -304,7 +315,13 @@ def _plain_limits(layers: Sequence[Layer], flow: HeatFlow, films: float) -> Resi
     for _index, resistance in parts.plain:
         plain = plain + resistance
     groups = [[section for _index, section in group] for group in parts.groups]
-    limits = ResistanceLimits(_upper_limit(plain, groups), _lower_limit(plain, groups))
+    more: Real = 0.0
+    for layer in layers:
+        more = more + tapering(layer)
+    limits = ResistanceLimits(
+        tapered_resistance(_upper_limit(plain, groups), more),
+        tapered_resistance(_lower_limit(plain, groups), more),
+    )
     added = _fasteners(layers, limits.mean)
     return limits if _is_zero(added) else replace(limits, fasteners=added)
 
@@ -319,9 +336,36 @@ def _fasteners(layers: Sequence[Layer], total: Real) -> Real:
     return added
 
 
+def tapering(layer: Layer) -> Real:
+    """What a layer resists more at its thick edge than at its thin one, m2 K/W; else nothing.
+
+    Shapes: the layer's. Range: any layer. Raises: nothing.
+    Source: definition; the mean thickness lies midway.
+    """
+    if not isinstance(layer, SolidLayer) or layer.thinnest is None:
+        return 0.0
+    return 2.0 * (layer.thickness - layer.thinnest) / layer.material.conductivity
+
+
+def tapered_resistance(thin: Real, more: Real) -> Real:
+    """R of a rectangle that resists `thin` in all at one edge and `more` beyond it at the other.
+
+    R = R_1/ln(1 + R_1/R_0).
+    Shapes: any that broadcast; m2 K/W. Range: thin above zero; without taper it is thin itself.
+    Raises: nothing.
+    Source: ISO 6946:2017 Annex E.2 (2007 Annex C.2), memory.
+    """
+    if _is_zero(more):
+        return thin
+    steep = np.where(np.asarray(more) > 0.0, more, 1.0)
+    result = np.where(np.asarray(more) > 0.0, steep / np.log1p(steep / thin), thin)
+    return float(result) if np.ndim(result) == 0 else result
+
+
 def _plain_resistance(layer: SolidLayer | AirLayer | ResistanceLayer, flow: HeatFlow) -> Real:
     if isinstance(layer, SolidLayer):
-        return layer.thickness / layer.material.conductivity
+        thickness = layer.thickness if layer.thinnest is None else layer.thinnest
+        return thickness / layer.material.conductivity
     if isinstance(layer, AirLayer):
         return unventilated_air_layer(layer.thickness, flow)
     return layer.resistance

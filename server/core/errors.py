@@ -137,3 +137,7 @@ def require_within(
         raise ImpossibleValue(
             field, low=low, high=bound, above=float(above), too_low=float(too_low)
         )
+
+
+class TwoTapers(CoreError):
+    """An assembly with more than one layer that tapers."""

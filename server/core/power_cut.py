@@ -38,19 +38,30 @@ class Drift:
         left = np.exp(-np.asarray(hours) / self.time_constant)
         return _plain(self.equilibrium + (self.start - self.equilibrium) * left)
 
-    def hours_to(self, temperature: Real) -> Real:
-        """Hours until a temperature is passed; 0 where it is already, infinite where never.
+    def hours_above(self, limit: Real) -> Real:
+        """Hours until it falls to a limit: 0 where it is not above, infinite where it stays so.
 
         Shapes: any that broadcast. Range: any. Raises: nothing.
         Source: the inverse of `temperature`: tau ln((T_0 - T_eq)/(T - T_eq)).
         """
-        gap = np.asarray(self.start) - self.equilibrium
-        rest = np.asarray(temperature) - self.equilibrium
-        ratio = np.where(gap == 0.0, np.nan, rest / np.where(gap == 0.0, 1.0, gap))
-        with np.errstate(divide="ignore", invalid="ignore"):
-            hours = np.where(ratio > 0.0, -np.log(ratio) * self.time_constant, np.inf)
-        hours = np.where(np.isnan(ratio), np.inf, hours)
-        return _plain(np.where(ratio >= 1.0, 0.0, hours))
+        return self._hours(limit, 1.0)
+
+    def hours_below(self, limit: Real) -> Real:
+        """Hours until it rises to a limit: 0 where it is not below, infinite where it stays so.
+
+        Shapes: any that broadcast. Range: any. Raises: nothing.
+        Source: as `hours_above`.
+        """
+        return self._hours(limit, -1.0)
+
+    def _hours(self, limit: Real, side: float) -> Real:
+        start = side * (np.asarray(self.start) - limit)
+        rest = side * (np.asarray(self.equilibrium) - limit)
+        passes = (start > 0.0) & (rest < 0.0)
+        gap = np.where(passes, start - rest, 1.0)
+        left = np.where(passes, -rest, 1.0)
+        hours = np.where(passes, np.log(gap / left) * self.time_constant, np.inf)
+        return _plain(np.where(start <= 0.0, 0.0, hours))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -60,6 +60,7 @@ FORMULA_WORDS: Final[Mapping[str, str]] = {
     "lower_limit": N_("Every plane at one temperature: the planes added up"),
     "upper_limit": N_("Heat flows straight through: the paths side by side"),
     "plane": N_("A framed layer by itself: its sides next to each other"),
+    "tapered": N_("From the thin edge to the thick one, evenly, over a rectangle"),
     "between_still_and_open": N_("Between still air and a well-ventilated layer, by its opening"),
     "mean_of_limits": N_(
         "From the mean of the upper limit (parallel paths) and the lower (equal planes), and what "
@@ -227,6 +228,7 @@ QUANTITY_WORDS: Final[Mapping[str, str]] = {
     "layer": N_("resistance"),
     "outer_film": N_("film on the other side"),
     "share_of_path": N_("share of the area"),
+    "tapering": N_("what the thick edge resists more"),
     "thickness": N_("thickness"),
     "ventilated_share": N_("how far the air layer is open, 0 to 1"),
     "latent_need": N_("cooling need, moisture"),
@@ -272,6 +274,7 @@ QUANTITY_WORDS: Final[Mapping[str, str]] = {
 
 _NUMBERED: Final = {"path": N_("path {number}"), "side": N_("side {number}")}
 _TAKEN_AS: Final = {
+    "thin/": N_("{quantity}, at the thin edge"),
     "still/": N_("{quantity}, the air taken as still"),
     "open/": N_("{quantity}, the air taken as outdoors"),
 }

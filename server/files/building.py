@@ -258,7 +258,8 @@ class _Builder:
             material = self._found(materials, entry.material, f"{place}.material", MATERIAL)
             thickness = entry.thickness.value
             fasteners = self._fasteners(entry.fasteners, f"{place}.fasteners", materials)
-            return SolidLayer(material, thickness, entry.name, label, fasteners)
+            thinnest = _value(entry.thinnest)
+            return SolidLayer(material, thickness, entry.name, label, fasteners, thinnest)
         if isinstance(entry, hf.AirLayerEntry):
             return AirLayer(
                 LayerVentilation(entry.air_layer),

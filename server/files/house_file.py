@@ -328,6 +328,7 @@ class FastenersEntry(_Part):
 class SolidEntry(_LayerPart):
     material: Name
     thickness: Length
+    thinnest: Length | None = None
     fasteners: FastenersEntry | None = None
 
 

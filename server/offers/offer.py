@@ -210,8 +210,8 @@ def _yearly(result: Result, found: Result) -> Content:
         },
         "inside_spaces": [space.name for space in house.spaces if space.inside],
         "ach50": number(result.air_changes_at_50_pa),
-        "stays_warm": hours_in_words(float(cut.winter_mean.hours_to(COOL_LIMITS[0]))),
-        "stays_cool": hours_in_words(float(cut.summer_mean.hours_to(WARM_LIMITS[0]))),
+        "stays_warm": hours_in_words(float(cut.winter_mean.hours_above(COOL_LIMITS[0]))),
+        "stays_cool": hours_in_words(float(cut.summer_mean.hours_below(WARM_LIMITS[0]))),
         "ventilation_flow": number(ventilation.flow),
     }
 

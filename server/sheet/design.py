@@ -34,8 +34,9 @@ def design_section(results: Sequence[Result]) -> Section:
         _("On the design days"),
         _(
             "Heat lost on the coldest night without gains, and heat and moisture to remove on the "
-            "hottest day; what ducts lose outside is in what the equipment must bring. No "
-            "equipment selection: that is for licensed practice."
+            "hottest day; moisture is that of the most humid month's mean. What ducts lose outside "
+            "is in what the equipment must bring, as over a season; a design day may be worse. "
+            "No equipment selection: that is for licensed practice."
         ),
         (
             _power(_("Heat lost on the design night"), results, _lost, design.heating),
@@ -98,13 +99,14 @@ def outage_section(results: Sequence[Result]) -> Section:
         _(
             "Hours from the set point, with heating, cooling, fans and appliances off, windows "
             "shut, people at home; the design winter day has no sun. The air of a room moves "
-            "faster at first than this, which takes the house as one."
+            "faster at first than this, which takes the house as one and goes by the mean of the "
+            "day: afternoons are warmer, nights colder."
         ),
         tuple(
             Row(
                 name,
                 "words",
-                tuple(_hours(read(cut), limit) for cut in cuts),
+                tuple(_hours(read(cut), limit, winter=winter) for cut in cuts),
                 explanations=tuple(
                     outage.hours(result, read(cut), limit, winter=winter)
                     for result, cut in zip(results, cuts, strict=True)
@@ -131,10 +133,10 @@ def _summer_design(cut: PowerCut) -> Drift | None:
     return cut.summer_design
 
 
-def _hours(drift: Drift | None, limit: float) -> Figure:
+def _hours(drift: Drift | None, limit: float, *, winter: bool) -> Figure:
     if drift is None:
         return Figure(None)
-    hours = float(drift.hours_to(limit))
+    hours = float(drift.hours_above(limit) if winter else drift.hours_below(limit))
     known = None if math.isinf(hours) else hours
     return Figure(known, note=hours_in_words(hours))
 

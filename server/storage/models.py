@@ -374,6 +374,7 @@ class LayerRow(OfAHouse):
     thickness: Mapped[Entry | None] = quantity("thickness")
     opening_area: Mapped[Entry | None] = quantity("opening_area")
     resistance: Mapped[Entry | None] = quantity("resistance")
+    thinnest: Mapped[Entry | None] = quantity("thinnest")
     fasteners__per_area: Mapped[Entry | None] = quantity("fasteners_per_area")
     fasteners__material: Mapped[str | None] = mapped_column(NAME)
     fasteners__diameter: Mapped[Entry | None] = quantity("fasteners_diameter")

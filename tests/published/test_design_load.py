@@ -6,6 +6,7 @@ from memory: outdoor factors of opaque parts, fenestration factors by exposure, 
 
 import json
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -16,6 +17,7 @@ from server.core.design_load import (
     fenestration_factor,
     heating_load,
 )
+from server.core.evaluate import evaluate
 from server.files.building import read_project
 from tests.conftest import SMALL_HOUSE
 
@@ -135,7 +137,7 @@ def test_fenestration_factors(azimuth, factor):
 def test_clear_sky_peak_by_hand():
     """Level, latitude 40, 21 July at noon: beam A exp(-B/sin b) sin b and sky C of it.
 
-    Declination by Cooler's own formula for day 202 is 20.44 degrees: sun 70.4 degrees high.
+    Declination by Cooper's formula for day 202 is 20.44 degrees: sun 70.4 degrees high.
     """
     declination = 23.45 * math.sin(math.radians(360 * (284 + 202) / 365))
     height = math.sin(math.radians(90 - 40 + declination))
@@ -144,7 +146,7 @@ def test_clear_sky_peak_by_hand():
     assert clear_sky_peak(40.0, 0.0, None) == pytest.approx(by_hand, rel=0.002)
 
 
-def test_an_attic_taken_for_what_it_is_and_its_absence_of_figures():
+def test_a_darker_roof_over_an_attic_loads_more():
     dark = house(
         lambda d: [
             c.update(solar_absorptance=0.9)
@@ -160,3 +162,13 @@ def test_an_attic_taken_for_what_it_is_and_its_absence_of_figures():
         ]
     )
     assert cooling_load(dark).sensible > cooling_load(pale).sensible
+
+
+def test_what_is_not_known_is_none():
+    found = house(box)
+    bare = replace(
+        found.house.climate, heating_design_temperature=None, cooling_design_temperature=None
+    )
+    unknown = evaluate(replace(found.house, climate=bare))
+    assert heating_load(unknown) is None
+    assert cooling_load(unknown) is None

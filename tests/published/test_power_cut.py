@@ -32,7 +32,7 @@ def test_table(name, capacity, constant, after, hours):
     course = drift(capacity)
     assert course.time_constant == pytest.approx(constant, abs=0.001), name
     assert course.temperature(12.0) == pytest.approx(after, abs=0.0001), name
-    assert course.hours_to(10.0) == pytest.approx(hours, abs=0.001), name
+    assert course.hours_above(10.0) == pytest.approx(hours, abs=0.001), name
 
 
 @pytest.mark.parametrize("capacity", [each[1] for each in TABLE])
@@ -54,13 +54,22 @@ def test_after_one_time_constant_36_8_per_cent_of_the_difference_is_left():
 
 def test_what_is_never_reached_is_infinite_and_what_is_passed_is_now():
     course = drift(165_000.0)
-    assert course.hours_to(-5.0) == math.inf
-    assert course.hours_to(-20.0) == math.inf
-    assert course.hours_to(21.0) == 0.0
+    assert course.hours_above(-5.0) == math.inf
+    assert course.hours_above(-20.0) == math.inf
+    assert course.hours_above(21.0) == 0.0
     warming = Drift(24.0, 33.0, 40.0)
-    assert warming.hours_to(29.4) == pytest.approx(40.0 * math.log(9.0 / 3.6))
-    assert warming.hours_to(34.0) == math.inf
-    assert warming.hours_to(20.0) == 0.0
+    assert warming.hours_below(29.4) == pytest.approx(40.0 * math.log(9.0 / 3.6))
+    assert warming.hours_below(34.0) == math.inf
+    assert warming.hours_below(20.0) == 0.0
+
+
+def test_a_house_that_drifts_away_from_a_limit_never_meets_it():
+    assert Drift(20.0, 25.0, 40.0).hours_above(12.8) == math.inf
+    assert Drift(24.0, 22.0, 40.0).hours_below(29.4) == math.inf
+    assert Drift(20.0, 20.0, 40.0).hours_above(12.8) == math.inf
+    many = Drift(np.array([20.0, 20.0]), np.array([25.0, 0.0]), 40.0).hours_above(10.0)
+    assert many[0] == math.inf
+    assert many[1] == pytest.approx(40.0 * math.log(2.0))
 
 
 def test_a_house_by_hand():
@@ -83,13 +92,13 @@ def test_a_house_by_hand():
     assert cut.winter_mean.time_constant == pytest.approx(hours)
     assert cut.winter_mean.start == house.heating_set_point
     assert cut.winter_design.equilibrium < cut.winter_mean.equilibrium
-    assert cut.winter_design.hours_to(12.8) < cut.winter_mean.hours_to(12.8)
-    assert cut.summer_design.hours_to(29.4) <= cut.summer_mean.hours_to(29.4)
+    assert cut.winter_design.hours_above(12.8) < cut.winter_mean.hours_above(12.8)
+    assert cut.summer_design.hours_below(29.4) <= cut.summer_mean.hours_below(29.4)
 
 
 def test_a_tighter_house_stays_warm_longer_and_unknown_days_are_none():
     compared = read_project(SMALL_HOUSE.read_text()).compare()
-    found, *after = [power_cut(each).winter_mean.hours_to(12.8) for each in compared.all_results]
+    found, *after = [power_cut(each).winter_mean.hours_above(12.8) for each in compared.all_results]
     assert all(each > found for each in after)
     document = json.loads(SMALL_HOUSE.read_text())
     if "region" not in document["climate"]:

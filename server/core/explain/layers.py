@@ -20,6 +20,8 @@ from server.core.assembly import (
     Ventilation,
     paths_in_line,
     split,
+    tapered_resistance,
+    tapering,
     total_resistance,
     ventilated_share,
 )
@@ -36,6 +38,9 @@ FASTENERS = "ISO 6946:2017 Annex F.3 (memory)"
 _OF_LAYER = Formula("layer_resistance", "R", "d/λ", "m²·K/W", ISO_6946)
 _PATH = Formula("path_resistance", "R", SUM, "m²·K/W", ISO_6946)
 _LOWER = Formula("lower_limit", "R_lo", SUM, "m²·K/W", ISO_6946)
+_TAPERED = Formula(
+    "tapered", "R", "R_1/ln(1 + R_1/R_0)", "m²·K/W", "ISO 6946:2017 Annex E.2 (memory)"
+)
 _BETWEEN = Formula(
     "between_still_and_open", "R", "(1 - a)*R_still + a*R_open", "m²·K/W", AIR_LAYERS
 )
@@ -88,7 +93,8 @@ def _table(layers: Sequence[Layer]) -> tuple[tuple[str, ...], tuple[Column, ...]
     rows: list[tuple[Label, Real, Real]] = []
     for layer in layers:
         if isinstance(layer, SolidLayer):
-            rows.append(_row(layer.material, layer.thickness))
+            thin = layer.thickness if layer.thinnest is None else layer.thinnest
+            rows.append(_row(layer.material, thin))
         elif isinstance(layer, FramedLayer):
             rows += _framed_rows(layer)
     names = tuple(name for name, _thickness, _conductivity in rows)
@@ -168,6 +174,11 @@ def _plain(
     layers: Sequence[Layer], flow: HeatFlow, inside: float, outside: float, prefix: str
 ) -> list[tuple[str, Explanation]]:
     """Paths, planes and limits of layers without a ventilated one."""
+    more: Real = 0.0
+    for layer in layers:
+        more = more + tapering(layer)
+    if bool(np.any(more)):
+        return _tapered(layers, more, flow, inside, outside, prefix)
     parts = split(layers, flow)
     films = [("inside_film", inside), ("outer_film", outside)]
     same: list[tuple[str, Real]] = [
@@ -202,6 +213,35 @@ def _plain(
     lower = [*same[:-1], *((name, plane.value) for name, plane in planes), same[-1]]
     steps.append((f"{prefix}lower_limit", _sum(_LOWER, lower)))
     return steps
+
+
+def _tapered(
+    layers: Sequence[Layer],
+    more: Real,
+    flow: HeatFlow,
+    inside: float,
+    outside: float,
+    prefix: str,
+) -> list[tuple[str, Explanation]]:
+    """Both limits at the thin edge, then over the whole."""
+    steps = _plain([_thin(layer) for layer in layers], flow, inside, outside, f"{prefix}thin/")
+    at_edge = dict(steps)
+    for name in ("upper_limit", "lower_limit"):
+        edge = at_edge[f"{prefix}thin/{name}"].value
+        inputs = (
+            Input("R_0", f"thin/{name}", edge, "m²·K/W"),
+            Input("R_1", "tapering", more, "m²·K/W"),
+        )
+        told = Explanation(_TAPERED, tapered_resistance(edge, more), inputs)
+        steps.append((f"{prefix}{name}", told))
+    return steps
+
+
+def _thin(layer: Layer) -> Layer:
+    """A layer as it is at its thin edge."""
+    if isinstance(layer, SolidLayer) and layer.thinnest is not None:
+        return replace(layer, thickness=layer.thinnest, thinnest=None, fasteners=None)
+    return layer
 
 
 def _paths(

@@ -25,7 +25,7 @@ def hours(result: Result, drift: Drift | None, limit: float, *, winter: bool) ->
     """
     if drift is None:
         return None
-    value = float(drift.hours_to(limit))
+    value = float(drift.hours_above(limit) if winter else drift.hours_below(limit))
     if not value or np.isinf(value):
         return None
     house = result.house

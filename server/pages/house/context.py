@@ -116,13 +116,6 @@ class OpenHouse:
         """One component in figures. Raises: Gone."""
         return next((part for part in self.parts() if part.key == key), None) or _gone(key)
 
-    def explained(self, index: int) -> list[tuple[str, Explanation]]:
-        """How the figures of one component come about, by its place in the survey."""
-        told = of_part(self.result, index)
-        figures = [(_(name), told[code]) for code, name in _EXPLAINED.items() if code in told]
-        layers = layers_told(self.result, self.result.components[index].component)
-        return [*figures, *(layers.steps if layers else ())]
-
     def component(self, key: str) -> ComponentEntry:
         """One component as surveyed. Raises: Gone."""
         found = (each for each in self.house.components if each.key == key)
@@ -193,12 +186,27 @@ def overview(opened: OpenHouse) -> dict[str, Any]:
     }
 
 
+def explained_part(result: Result, index: int) -> list[tuple[str, Explanation]]:
+    """How the figures of one component come about, by its place in the survey."""
+    told = of_part(result, index)
+    figures = [(_(name), told[code]) for code, name in _EXPLAINED.items() if code in told]
+    layers = layers_told(result, result.components[index].component)
+    return [*figures, *(layers.steps if layers else ())]
+
+
+def explained_in_short(result: Result) -> list[tuple[str, Explanation]]:
+    """How the two figures that stand for a result come about."""
+    return [
+        (_("Heating need a year"), year.heating_need(result)),
+        (_("Heat loss per degree"), year.heat_loss(result)),
+    ]
+
+
 def house_explained(opened: OpenHouse) -> list[tuple[str, Explanation]]:
     """How the figures of the whole house come about."""
     result = opened.result
     told: list[tuple[str, Explanation | None]] = [
-        (_("Heating need a year"), year.heating_need(result)),
-        (_("Heat loss per degree"), year.heat_loss(result)),
+        *explained_in_short(result),
         (_("To outdoors, without air"), graph.to_outdoors(result)),
         (_("To the ground"), graph.to_ground(result)),
         (_("Outdoor air, yearly mean"), year.mean_air(result)),
@@ -227,7 +235,7 @@ def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     return {
         "entry": entry,
         "figures": opened.part(key),
-        "figures_explained": opened.explained(place),
+        "figures_explained": explained_part(opened.result, place),
         "fields": opened.fields.of("components", key, names=first),
         "more": opened.fields.of("components", key, names=more),
         "assembly_key": assembly.key if assembly else None,
@@ -270,7 +278,7 @@ def layer_fields(
         made = fields.of(*steps, names=("air_layer", "thickness", "opening_area"))
     elif "material" in layer:
         made = fields.of(*steps, names=("material", "thickness"))
-        last = fasteners_fields(fields, steps)
+        last = [*fields.of(*steps, names=("thinnest",)), *fasteners_fields(fields, steps)]
     else:
         made = fields.of(*steps, names=("resistance",))
     return made, [*rest, *fields.of(*steps, names=("label_resistance", "name")), *last]
@@ -303,7 +311,7 @@ def assembly_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "layers": layers,
         "fields": opened.fields.of("assemblies", key, names=own),
         "built_so": built_so,
-        "figures_explained": [] if first is None else opened.explained(first),
+        "figures_explained": [] if first is None else explained_part(opened.result, first),
         "holder": place_of(*holder),
         "has_layers": entry.layers is not None,
         "section": None if first is None else section_view(opened.result, first, opened.units),

@@ -10,7 +10,14 @@ from server.core.house import OPENINGS, Kind
 from server.core.strategy import apply
 from server.files.house_file import AssemblyEntry, ChangeEntry, LayerChangeEntry, StrategyEntry
 from server.files.keyed import Gone, place_of
-from server.pages.house.context import OpenHouse, Totals, faults_of_strategy, layer_fields
+from server.pages.house.context import (
+    OpenHouse,
+    Totals,
+    explained_in_short,
+    explained_part,
+    faults_of_strategy,
+    layer_fields,
+)
 from server.pages.house.section_view import section_view
 from server.recipes.words import change_in_words, strategy_in_words
 
@@ -122,6 +129,7 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
             and component.name not in (entry.openings or {})
         ],
         "strategy_totals": totals,
+        "strategy_explained": [] if result is None else explained_in_short(result),
         "heat_loss_change": _change(totals, opened),
         "faults": [str(fault) for fault in faults_of_strategy(opened, index)],
     }
@@ -176,6 +184,7 @@ def change_page(opened: OpenHouse, key: str, component_key: str) -> dict[str, An
         "found": opened.document.get("assemblies", {}).get(component.assembly or ""),
         "before": opened.part(component_key),
         "after": None if result is None else float(result.components[place].resistance),
+        "figures_explained": [] if result is None else explained_part(result, place),
         "section": None if result is None else section_view(result, place, opened.units),
         "change": None,
         "assemblies": list(opened.house.assemblies),

@@ -64,7 +64,7 @@ def explanations(result):
     ):
         explained = outage.hours(result, drift, limit, winter=winter)
         if explained is not None:
-            yield explained, drift.hours_to(limit)
+            yield explained, drift.hours_above(limit) if winter else drift.hours_below(limit)
     if result.air_changes_at_50_pa is not None:
         yield year.air_changes_at_50_pa(result), result.air_changes_at_50_pa
     for name, explained in shares.heat_of_ways(result).items():
@@ -193,3 +193,23 @@ def test_every_code_has_its_words(results):
                 assert quantity_words(name)
                 assert formula_words(step.formula.code)
                 assert all(quantity_words(given.name) for given in step.inputs)
+
+
+def test_a_tapered_board_is_taken_from_edge_to_edge():
+    house = make_house()
+    roof = Assembly(
+        "flat",
+        (
+            FramedLayer(Material("wood", 0.12), 0.1, 0.14, Material("wool", 0.04)),
+            SolidLayer(Material("board", 0.04), 0.07, thinnest=0.02),
+        ),
+    )
+    part = replace(house.components[0], construction=roof)
+    steps = dict(layer_working(house, part).steps)
+    inside, outside = films_of(part, house.films)
+    limits = total_resistance(roof.layers, part.heat_flow, inside, outside)
+    assert steps["upper_limit"].value == pytest.approx(limits.upper)
+    assert steps["lower_limit"].value == pytest.approx(limits.lower)
+    for name, step in steps.items():
+        assert rebuilt(step.formula, step.inputs) == pytest.approx(float(step.value)), name
+        assert quantity_words(name)
