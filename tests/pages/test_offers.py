@@ -277,3 +277,13 @@ def test_no_other_site_can_answer(site):
     elsewhere = {"Sec-Fetch-Site": "cross-site"}
     assert site.visitor().post(link, ANSWER, headers=elsewhere).status_code == 403
     assert count(site, OfferAnswerRow) == 0
+
+
+def test_the_owner_reads_how_long_the_house_stays_warm_and_cool_without_power(site):
+    house = site.store(demo_file())
+    _page, link = send(site, house)
+    text = site.visitor().get(link).text
+    for words in ("Without power in January it stays above", "Without power in July it stays"):
+        row = text[text.index(words) :].partition("</tr>")[0]
+        assert row.count("<td") == 4
+        assert re.search(r"\d+ (hours|days)|for good|more than a week", row)

@@ -140,6 +140,7 @@ def _gains_table(content: Content) -> Table:
 
     lines = [
         *_surface_lines(content),
+        *_power_cut_lines(content),
         line(_("Heating and cooling bill a year"), "money", "fuel_cost_usd", "bill", strong=True),
         line(_("… that is less by"), "money", "saving_usd", "saving"),
         line(_("Heat the rooms need a year"), "energy", "heating_j", "heating"),
