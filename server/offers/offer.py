@@ -126,6 +126,7 @@ def freeze(
         },
         "unmeasured": guesses.unmeasured(document),
         "air_is_guessed": guesses.air_is_guessed(document),
+        "power_cut_limits": {"stays_warm": COOL_LIMITS[0], "stays_cool": WARM_LIMITS[0]},
         "parts": [{"key": part, "name": PART_NAMES[part]} for part in PARTS],
         "options": options,
         "bars": _bars(comparison, names),

@@ -146,7 +146,10 @@ def numeric_wave(floor_resistance, half_width, wall, conductivity, heat_capacity
 
 @pytest.mark.parametrize(("floor_resistance", "half_width"), [(0.0, 4.0), (2.5, 4.0)])
 def test_slab_against_a_numeric_wave(floor_resistance, half_width):
-    """Within 20 %, a third of a month of the lag; the standard's terms are known to be high."""
+    """Within 20 % and about a month late; the standard's terms are known to be 14 to 17 % high.
+
+    The standard's one month lies between the bare slab's 0.85 and the insulated one's 1.5.
+    """
     amplitude, lag = numeric_wave(floor_resistance, half_width, 0.3, 2.0, 2.0e6)
     thickness = 0.3 + 2.0 * (0.17 + floor_resistance + 0.04)
     ours = slab_periodic(1.0, 2.0, penetration_depth(2.0, 2.0e6), thickness)

@@ -169,22 +169,19 @@ def _gains_table(content: Content) -> Table:
 
 def _power_cut_lines(content: Content) -> list[Line]:
     """How long the house stays bearable without power; offers of format 1 do not say."""
-    told = (
-        ("stays_warm", _("Without power in January it stays above 55 °F (13 °C) for")),
-        ("stays_cool", _("Without power in July it stays below 85 °F (29 °C) for")),
-    )
+    told = {
+        "stays_warm": _("Without power in January it stays above {limit} for"),
+        "stays_cool": _("Without power in July it stays below {limit} for"),
+    }
     hint = _("a mean day, people at home, windows shut; rooms change faster at first")
-    return [
-        Line(
-            name,
-            "",
-            tuple(option[figure] for option in content["options"]),
-            hint=hint,
-            working=_working(content, figure),
-        )
-        for figure, name in told
-        if all(figure in option for option in content["options"])
-    ]
+    units = content["units"]
+    lines = []
+    for figure, limit in content.get("power_cut_limits", {}).items():
+        text = f"{number_text(limit, 'temperature', units, 0)} {unit_text('temperature', units)}"
+        name = told[figure].format(limit=text)
+        texts = tuple(option[figure] for option in content["options"])
+        lines.append(Line(name, "", texts, hint=hint, working=_working(content, figure)))
+    return lines
 
 
 def _tightness(content: Content) -> Line:
