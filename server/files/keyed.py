@@ -92,11 +92,11 @@ def _inner(here: Any, step: str) -> Any:
     """The index or name of what a step means: a part by its key, or else a name."""
     if isinstance(here, list):
         for index, part in enumerate(here):
-            if isinstance(part, dict) and part.get("key") == step:
+            if key_of(part) == step:
                 return index
         raise Gone(step)
     if isinstance(here, dict):
         for name, part in here.items():
-            if isinstance(part, dict) and part.get("key") == step:
+            if key_of(part) == step:
                 return name
     return step

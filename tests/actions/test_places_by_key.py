@@ -127,6 +127,16 @@ def without_bases(raw):
     return raw["value"] if isinstance(raw, dict) else raw
 
 
+def test_a_change_of_a_part_named_key_is_no_part_of_that_key():
+    """Of a strategy that gives a component “key” the assembly “name”, the name is its own."""
+    key = "0" * 31 + "1"
+    strategy = {"key": key, "name": "own", "changes": {"key": "name"}}
+    document = {"strategies": [strategy]}
+    assert value_at(document, f"strategies/{key}/name") == "own"
+    set_value(document, f"strategies/{key}/name", "another")
+    assert strategy == {"key": key, "name": "another", "changes": {"key": "name"}}
+
+
 def test_every_field_of_every_model_can_be_typed():
     """What a field shows is read as what was there."""
     by_name = {model.__name__: model for model in models()}
