@@ -30,7 +30,7 @@ def sent_by(site, send):
     ("path", "count"),
     [
         ("", WHO + HOUSE),
-        ("/systems", WHO + HOUSE),
+        ("/systems", WHO + HOUSE + 1),  # the regions
         ("/assemblies", WHO + HOUSE),
         ("/strategies", WHO + HOUSE),
         ("/history", WHO + HOUSE + 1),

@@ -290,6 +290,13 @@ def test_a_region_of_ones_own_begins_houses(site):
     assert document["defaults"] == {"region": "hill-country", "version": 1}
     copied = load(site, "twin-cities-mn").defaults.as_written()
     assert document["climate"]["station"] == copied["climate"]["station"]
+    key = made.headers["location"].rsplit("/", 1)[1]
+    contractor = site.visitor(site.contractor)
+    assert "Hill country" in well_formed(contractor.get(f"/houses/{key}/systems"))
+    assert "Newer defaults exist" not in well_formed(contractor.get(f"/houses/{key}"))
+    again = form(name="Hill country", heating="66 degF")
+    assert lead.post("/regions/hill-country", again).status_code == 303
+    assert "Newer defaults exist" in well_formed(contractor.get(f"/houses/{key}"))
     other = site.visitor(site.stranger).post("/houses", begin)
     assert other.status_code == 422
     assert "Choose the region" in well_formed(other)

@@ -20,9 +20,13 @@ router.include_router(strategy_routes.router)
 
 
 @router.get("")
-def overview(request: Request, key: str, houses: TheHouses, person: SignedIn) -> HTMLResponse:
+def overview(
+    request: Request, key: str, houses: TheHouses, person: SignedIn, regions: TheRegions
+) -> HTMLResponse:
     """The house by its parts."""
-    return show(request, houses.load(key), person, "")
+    stored = houses.load(key)
+    newer = newer_region(regions, stored.house.as_stored())
+    return show(request, stored, person, "", extra={"newer": newer})
 
 
 @router.get("/systems")
@@ -32,7 +36,8 @@ def systems(
     """What stands once: the house itself, air, set points, systems, prices."""
     stored = houses.load(key)
     newer = newer_region(regions, stored.house.as_stored())
-    return show(request, stored, person, "systems", extra={"newer": newer})
+    known = [(each.key, each.defaults.name) for each in regions.current()]
+    return show(request, stored, person, "systems", extra={"newer": newer, "regions": known})
 
 
 @router.get("/spaces")
