@@ -185,7 +185,7 @@ def _air_columns(result: Result, envelope: Envelope) -> list[Column]:
     """Infiltration at the month's mean, outdoor air as a conductance, its mean loss and slope."""
     columns = [
         _infiltration(result, envelope.set_point),
-        _column("K_air", "air_conductance", "W/K", envelope.air, *_of_air(result, envelope)),
+        _column("K_air", "air_conductance", "W/K", envelope.air, *_of_air(result)),
     ]
     if result.house.climate.diurnal_deviation is None:
         flat = Formula("air_loss_at_mean", "L_a", "K_air*(T_i - T_m)", "W", VARIABLE_BASE)
@@ -222,8 +222,7 @@ def _outdoor_air(result: Result, infiltration: str) -> str:
     return f"sqrt({infiltration}**2 + V_f**2)"
 
 
-def _of_air(result: Result, envelope: Envelope) -> tuple[Formula, tuple[Input, ...]]:
-    del envelope
+def _of_air(result: Result) -> tuple[Formula, tuple[Input, ...]]:
     source = "ASHRAE Fundamentals, combining of infiltration and fans (memory)"
     expression = f"ρc*{_outdoor_air(result, 'V_i')}"
     return Formula("air_conductance", "K_air", expression, "W/K", source), _fan_inputs(result)
