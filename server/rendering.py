@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import gettext
 import re
 from collections.abc import Mapping, Sequence
@@ -48,8 +49,9 @@ def environment() -> Environment:
     return made
 
 
+@functools.lru_cache(maxsize=4096)
 def _indexed(text: str) -> Markup:
-    """A formula with its indices set low."""
+    """A formula with its indices set low; the same ones stand on every page."""
     return Markup("").join(
         Markup("<sub>{}</sub>").format(piece) if low else escape(piece)
         for piece, low in with_indices(text)

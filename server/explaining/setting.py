@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 
 from server.core.arrays import Real
@@ -23,6 +24,7 @@ _SIGNS = (
 )
 
 
+@functools.lru_cache(maxsize=4096)
 def formula_text(expression: str) -> str:
     """An expression in the signs of print; empty where all inputs are added up."""
     if expression == SUM:

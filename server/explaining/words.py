@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Mapping
 from gettext import gettext as _
 from typing import Final
@@ -280,6 +281,7 @@ _TAKEN_AS: Final = {
 }
 
 
+@functools.cache  # gettext searches the disk at every call, and a page has thousands
 def formula_words(code: str) -> str:
     """What a formula says, in words."""
     return _(FORMULA_WORDS[code])
@@ -290,11 +292,14 @@ def quantity_words(name: str) -> str:
 
     path_3 is the third of its kind; still/ and open/ say how an air layer is taken.
     """
-    if isinstance(name, Label):
-        return str(name)
+    return str(name) if isinstance(name, Label) else _of_code(name)
+
+
+@functools.cache
+def _of_code(name: str) -> str:
     for prefix, words in _TAKEN_AS.items():
         if name.startswith(prefix):
-            return _(words).format(quantity=quantity_words(name.removeprefix(prefix)))
+            return _(words).format(quantity=_of_code(name.removeprefix(prefix)))
     kind, _underline, number = name.rpartition("_")
     if kind in _NUMBERED:
         return _(_NUMBERED[kind]).format(number=number)

@@ -93,13 +93,17 @@ def layers_told(result: Result, part: Component) -> LayersTold | None:
 def assemblies_told(results: Sequence[Result]) -> list[LayersTold]:
     """Every way in which something is built in any of the results, once for each use of it."""
     told: dict[Hashable, LayersTold] = {}
+    seen: set[Hashable] = set()
     for result in results:
         for each in result.components:
             part = each.component
-            films = films_of(part, result.house.films)
-            key = id(part.construction), part.heat_flow, films
-            if key not in told and (layers := layers_told(result, part)):
-                told[key] = layers
+            built = id(part.construction), part.heat_flow, films_of(part, result.house.films)
+            if built in seen or (layers := layers_told(result, part)) is None:
+                continue
+            seen.add(built)
+            # a strategy makes an assembly anew for every part, though it be the same
+            alike = tuple(f"{float(step.value):.9g}" for _name, step in layers.steps)
+            told.setdefault((layers.name, layers.table.names, layers.table.rows, alike), layers)
     return list(told.values())
 
 
