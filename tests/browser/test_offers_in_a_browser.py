@@ -44,6 +44,12 @@ def send(page: Any, site: Any, key: str, note: str = "") -> str:
     return str(page.locator("code.link").inner_text())
 
 
+def installed(page: Any) -> list[str]:
+    """The installed costs of a comparison, as they are printed."""
+    row = page.locator("tr", has=page.get_by_role("rowheader", name="Installed cost"))
+    return [text.strip() for text in row.first.locator("td").all_inner_texts()]
+
+
 def money(text: str) -> list[str]:
     """Sums of money as they are printed."""
     return re.findall(r"\d[\d\u202f]*(?= USD installed)", text)
@@ -53,8 +59,7 @@ def test_an_offer_goes_from_the_demo_house_to_its_owner_and_back(site, demo_key,
     contractor = open_page(1280, as_=site.person())
     contractor.goto(f"{site.address}/houses/{demo_key}")
     contractor.get_by_role("link", name="Compare as found with the strategies").click()
-    row = contractor.locator("tr", has=contractor.get_by_role("rowheader", name="Installed cost"))
-    compared = [text.strip() for text in row.first.locator("td").all_inner_texts()]
+    compared = installed(contractor)
     link = send(contractor, site, demo_key, "Look at the third.")
 
     owner = open_page(390, javascript=False)
@@ -62,6 +67,8 @@ def test_an_offer_goes_from_the_demo_house_to_its_owner_and_back(site, demo_key,
     fits(owner)
     offered = money(owner.locator("main").inner_text())
     assert offered == compared[1:4]
+    words = owner.locator("main").inner_text()
+    assert all(name in words for name in ("Fill the walls", "Wrap the outside", "Fill and wrap"))
     owner.get_by_label("Fill and wrap").or_(owner.get_by_label("Hybrid")).first.check()
     owner.get_by_label("A question, if you have one").fill("<script>alert(1)</script> How long?")
     owner.get_by_label("Your name").fill("Olive Invented")
@@ -109,6 +116,7 @@ def test_a_link_that_was_taken_back_or_never_was(site, demo_key, open_page):
     told = owner.locator("body").inner_text()
     assert "Secret words." not in told
     assert "1938" not in told
+    assert "taken back" in told
     assert owner.goto(f"{site.address}/offer/{'a' * 27}").status == 404
     fits(owner)
 
@@ -120,9 +128,11 @@ def test_a_lead_changes_prices_and_region_and_an_old_offer_stays(site, demo_key,
     owner.goto(link)
     before = owner.content()
 
+    contractor.goto(f"{site.address}/houses/{demo_key}/comparison")
+    cost_before = installed(contractor)
     lead = open_page(1280, as_=site.person("lead"))
     lead.goto(f"{site.address}/prices")
-    line = lead.locator(".prices > li").first
+    line = lead.locator("#off-cladding")
     line.locator("summary").click()
     line.get_by_label("Labour, USD").fill("987.65")
     line.get_by_role("button", name="Save this price").click()
@@ -132,9 +142,13 @@ def test_a_lead_changes_prices_and_region_and_an_old_offer_stays(site, demo_key,
     lead.get_by_role("button", name="Save as a new version").click()
     lead.wait_for_url("**/regions#piedmont-nc")
 
+    contractor.goto(f"{site.address}/houses/{demo_key}/comparison")
+    assert installed(contractor) != cost_before
     owner.goto(link)
     assert owner.content() == before
     assert contractor.goto(f"{site.address}{REGION}").status == 403
+    contractor.goto(f"{site.address}/prices")
+    assert contractor.get_by_role("button", name="Save this price").count() == 0
 
     # the house keeps what it has until somebody has seen what would change
     heating = "Heating need a year"
@@ -200,6 +214,9 @@ def test_every_page_of_prices_regions_and_offers(site, house, open_page):
     page.get_by_role("button", name="Send").click()
     page.wait_for_load_state()
     found["thanks"] = faults(page)
+    page.goto(f"{site.address}/houses/{house}/offers")
+    assert page.locator(".answers").count() == 1
+    found["offers, an answer"] = faults(page)
     with site.database.session(writing=True) as session:
         offers = Offers(session, lead.firm_key, utc_now)
         offers.revoke(house, offers.of_house(house)[0].key)
