@@ -76,6 +76,22 @@ class Revision:
     what: Sequence[Difference]
 
 
+@dataclass(frozen=True, slots=True)
+class Packed:
+    """A whole house as a revision keeps it: what is read of it is what its fingerprint says."""
+
+    content: bytes
+
+    @property
+    def fingerprint(self) -> str:
+        """A hash of all of it."""
+        return hashlib.sha256(self.content).hexdigest()
+
+    def house(self) -> HouseFile:
+        """The house."""
+        return HouseFile.from_stored(json.loads(zlib.decompress(self.content)))
+
+
 class Houses:
     """The houses of one firm."""
 
@@ -127,8 +143,8 @@ class Houses:
             self._locked[key] = stored, rows
         return stored
 
-    def fingerprint(self, key: str) -> str:
-        """A hash of all of a house as it stands. Raises: NoSuchHouse."""
+    def packed(self, key: str) -> Packed:
+        """A house as it stands, in one reading. Raises: NoSuchHouse."""
         house, row = m.HouseRow, m.RevisionRow
         query = (
             select(house.binned_at, row.content)
@@ -138,7 +154,7 @@ class Houses:
         found = self._session.execute(query).one_or_none()
         if found is None or _is_gone(found.binned_at, self._clock()):
             raise NoSuchHouse(key)
-        return hashlib.sha256(found.content).hexdigest()
+        return Packed(found.content)
 
     def add(self, house: HouseFile, by: str) -> str:
         """Store a new house; the result is its key."""
@@ -201,7 +217,7 @@ class Houses:
         )
         if content is None:
             raise NoSuchHouse(key)
-        return HouseFile.from_stored(json.loads(zlib.decompress(content)))
+        return Packed(content).house()
 
     # Rows
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -13,6 +13,22 @@ from server.pricing.book import PriceBook
 from server.pricing.book_file import read_price_book, seed_price_book, write_price_book
 from server.storage import models as m
 from server.storage.houses import StaleVersion
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenBook:
+    """A price book as it is kept; None is the seed book."""
+
+    content: str | None
+
+    @property
+    def fingerprint(self) -> str:
+        """A hash of all of it."""
+        return "seed" if self.content is None else hashlib.sha256(self.content.encode()).hexdigest()
+
+    def book(self) -> PriceBook:
+        """The price book."""
+        return seed_price_book() if self.content is None else read_price_book(self.content)
 
 
 class PriceBooks:
@@ -25,13 +41,11 @@ class PriceBooks:
 
     def current(self) -> PriceBook:
         """The newest version; the seed book, as version 1, while nothing was changed."""
-        content = self._newest()
-        return seed_price_book() if content is None else read_price_book(content)
+        return self.written().book()
 
-    def fingerprint(self) -> str:
-        """A hash of the newest version."""
-        content = self._newest()
-        return "seed" if content is None else hashlib.sha256(content.encode()).hexdigest()
+    def written(self) -> WrittenBook:
+        """The newest version as it is kept, in one reading."""
+        return WrittenBook(self._newest())
 
     def _newest(self) -> str | None:
         row = m.PriceBookRow

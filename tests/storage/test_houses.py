@@ -303,6 +303,15 @@ def test_a_failure_in_the_middle_leaves_the_old_house(firm):
     assert after.house.as_stored() == before.house.as_stored()
 
 
+def test_a_packed_house_is_the_one_in_rows(firm):
+    for file in (small_file(), demo_file()):
+        key = firm.add(file)
+        firm.change(key, lambda document: document.update(bedrooms=5))
+        with firm.houses(writing=False) as houses:
+            packed = houses.packed(key)
+        assert packed.house().as_stored() == firm.load(key).house.as_stored()
+
+
 # Firms
 
 
@@ -316,7 +325,7 @@ FOREIGN = {
     "take out of the bin": lambda houses, key: houses.bin(key, binned=False),
     "revisions": lambda houses, key: houses.revisions(key),
     "version": lambda houses, key: houses.version(key, 1),
-    "fingerprint": lambda houses, key: houses.fingerprint(key),
+    "packed": lambda houses, key: houses.packed(key),
 }
 
 
@@ -332,7 +341,7 @@ def test_a_house_of_another_firm_is_no_house(firm, other, attempt):
 
 def test_every_method_is_tried_from_another_firm():
     methods = {name for name in vars(Houses) if not name.startswith("_")} - {"listed", "add"}
-    tried = {"load", "save_house", "archive", "bin", "revisions", "version", "fingerprint"}
+    tried = {"load", "save_house", "archive", "bin", "revisions", "version", "packed"}
     assert methods == tried
 
 

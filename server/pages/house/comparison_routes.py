@@ -46,18 +46,20 @@ def comparison(
 ) -> HTMLResponse:
     """As found and the strategies that fit, side by side."""
     column = int(base) if base.isdecimal() and len(base) < 3 else 0
+    packed, written = houses.packed(key), books.written()
     inputs = (
         METHOD_VERSION,
         key,
-        houses.fingerprint(key),
-        books.fingerprint(),
+        packed.fingerprint,
+        written.fingerprint,
         column,
         person.units,
     )
 
     def draw() -> Drawing:
-        survey = _survey(key, houses)
-        book = books.current()
+        # out of the very bytes that the fingerprints are of: somebody may save meanwhile
+        survey = build_survey(packed.house())
+        book = written.book()
         context = comparison_context(
             survey.project,
             None,
