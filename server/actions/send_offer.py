@@ -15,8 +15,6 @@ from server.pricing.takeoff import take_off
 from server.storage.houses import Houses, Stored
 from server.storage.offers import OfferDamaged, OfferLine, Offers
 
-SEED_BOOK_VERSION = 1  # a firm's first own prices are version 2
-
 
 class NothingToOffer(Exception):
     """No strategy fits the house."""
@@ -77,7 +75,7 @@ def _frozen(
         estimates,
         note,
         Senders(person.firm_name, person.name, person.units),
-        Versions(stored.version, book.version, region, book.version == SEED_BOOK_VERSION),
+        Versions(stored.version, book.version, region, book.invented > 0),
         created,
     )
 

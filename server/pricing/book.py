@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from gettext import gettext as _
 from typing import Literal, TypeAlias, get_args
@@ -16,6 +16,7 @@ REASONS: tuple[Reason, ...] = get_args(Reason)
 LONGEST_TEXT = 500
 MOST_CENTS = 1_000_000_000
 MOST_DECIMALS = 4
+INVENTED = "invented price"  # how the note of a line begins until a firm sets its own
 
 
 class BadPrice(ValueError):
@@ -52,6 +53,15 @@ class PriceLine:
         for field in ("material_cents", "labour_cents", "minimum_cents"):
             _require_cents(field, Decimal(getattr(self, field)))
 
+    @property
+    def is_invented(self) -> bool:
+        """Whether the price is still one of the seed's, as its note says."""
+        return self.note.startswith(INVENTED)
+
+    def as_own(self) -> PriceLine:
+        """The line without the words that call it invented."""
+        return replace(self, note=self.note.removeprefix(INVENTED).removeprefix(";").strip())
+
 
 @dataclass(frozen=True, slots=True)
 class PriceBook:
@@ -68,6 +78,11 @@ class PriceBook:
             twice = next((value for value in values if values.count(value) > 1), None)
             if twice is not None:
                 raise BadPrice(field, _("two lines have “{text}”").format(text=twice))
+
+    @property
+    def invented(self) -> int:
+        """How many lines still have an invented price."""
+        return sum(line.is_invented for line in self.lines)
 
     def line_for(self, matches: str) -> PriceLine | None:
         """The line that prices a step's code, a material's name or a group."""

@@ -1,6 +1,7 @@
 """The price book in the browser: read by everybody, changed by the lead, version by version."""
 
 import re
+from dataclasses import replace
 
 import html5lib
 import pytest
@@ -53,7 +54,33 @@ def test_a_lead_changes_a_line_and_the_book_gets_a_version(site):
     assert changed.minimum_cents == 30000
     assert changed.reason == "due anyway"
     assert book(site).version == 2
-    assert "invented. Put your own" not in lead.get("/prices").text
+    assert not changed.is_invented
+    assert changed.note == "wall by wall, nails pulled, boards kept dry overnight"
+
+
+def test_prices_are_called_invented_until_the_last_of_them_is_the_firms_own(site):
+    lead = site.visitor(site.lead)
+    count = len(book(site).lines)
+    assert f"{count} of these {count} prices are invented" in lead.get("/prices").text
+    lead.post("/prices", GOOD)
+    assert f"{count - 1} of these {count} prices are invented" in lead.get("/prices").text
+    with site.database.session(writing=True) as session:
+        books = PriceBooks(session, site.firm, site.clock)
+        current = books.current()
+        owned = tuple(each.as_own() for each in current.lines)
+        books.save(replace(current, lines=owned), "lead")
+    assert "prices are invented" not in lead.get("/prices").text
+
+
+def test_another_reason_alone_leaves_a_price_invented(site):
+    stands = line(site)
+    form = GOOD | {
+        "material": str(stands.material_cents / 100),
+        "labour": str(stands.labour_cents / 100),
+        "minimum": str(stands.minimum_cents / 100),
+    }
+    site.visitor(site.lead).post("/prices", form)
+    assert (line(site).reason, line(site).is_invented) == ("due anyway", True)
 
 
 def test_saving_what_stands_makes_no_version(site):

@@ -45,13 +45,14 @@ def changed_line(line: PriceLine, form: FormData) -> PriceLine | PriceForm:
     if faults:
         return PriceForm(line.key, values, faults)
     try:
-        return replace(
+        priced = replace(
             line,
             material_cents=cents["material"].normalize(),
             labour_cents=cents["labour"].normalize(),
             minimum_cents=int(cents["minimum"]),
-            reason=cast("Reason", values["reason"]),
         )
+        own = line if priced == line else priced.as_own()
+        return replace(own, reason=cast("Reason", values["reason"]))
     except BadPrice as refusal:
         name = refusal.field.removesuffix("_cents")
         return PriceForm(line.key, values, {name: str(refusal)})
