@@ -1,8 +1,11 @@
 """The climate of a house: stations near a ZIP code, and weather files."""
 
+import re
+
 import pytest
 
 from server.files import seeds
+from server.regions.stations import stations
 from server.regions.zip_places import NoSuchZip, stations_near, zip_place
 from server.regions.zones import zone_by_degree_days
 from tests.files.test_climate_csv import GREENSBORO, TWELVE
@@ -119,8 +122,32 @@ def test_a_region_takes_a_file_and_finds_stations_by_zip(site):
     page = well_formed(lead.get("/regions/piedmont-nc/stations?zip=27401"))
     assert "Piedmont Triad" in page
     files = {"file": ("year.csv", GREENSBORO.read_bytes())}
-    assert lead.post("/regions/piedmont-nc/weather-file", files=files).status_code == 303
+    version = {"version": "1"}
+    answer = lead.post("/regions/piedmont-nc/weather-file", data=version, files=files)
+    assert answer.status_code == 303
     assert "Greensboro" in well_formed(lead.get("/regions/piedmont-nc"))
+
+
+def test_a_weather_file_from_a_page_that_is_old_changes_nothing(site):
+    lead = site.visitor(site.lead)
+    form = well_formed(lead.get("/regions/piedmont-nc/months"))
+    assert form.count('name="version" value="1"') == 2
+    newer = {"version": "1", "station": sorted(stations())[0]}
+    assert lead.post("/regions/piedmont-nc/stations", data=newer).status_code == 303
+    stands = lead.get("/regions/piedmont-nc").text
+    files = {"file": ("year.csv", GREENSBORO.read_bytes())}
+    answer = lead.post("/regions/piedmont-nc/weather-file", data={"version": "1"}, files=files)
+    assert answer.status_code == 422
+    assert "changed meanwhile" in well_formed(answer)
+    assert lead.get("/regions/piedmont-nc").text == stands
+
+
+def test_a_station_lower_than_the_house_is_said_to_be_below_it(site):
+    key = site.store(small_file())
+    contractor = site.visitor(site.contractor)
+    page = well_formed(contractor.get(f"/houses/{key}/climate?zip=27401&elevation=3000 ft"))
+    assert "ft below the house" in page
+    assert not re.search(r"[-−][0-9]+ ft (above|below) the house", page)
 
 
 def test_a_house_begins_at_its_zip_code(site):

@@ -17,7 +17,7 @@ from server.files.climate_csv import LARGEST_WEATHER, BadWeather, read_weather
 from server.files.faults import BadFile
 from server.files.own_climate import own_climate
 from server.pages.access import SignedIn, TheHouses
-from server.pages.form_texts import Posted, text_of
+from server.pages.form_texts import Posted, text_of, whole_number
 from server.regions.stations import stations
 from server.regions.zip_places import NearStation, NoSuchZip, ZipPlace, stations_near, zip_place
 from server.regions.zones import zone_by_degree_days
@@ -64,16 +64,28 @@ def search_of(zip_code: str, elevation: str) -> Search:
     return Search(*typed, place=place, near=stations_near(place, height))
 
 
-async def weather_upload(request: Request) -> bytes:
-    """The bytes of a weather file; a byte more than is allowed, where it is too large."""
+@dataclass(frozen=True, slots=True)
+class WeatherForm:
+    """A weather file, and the version that the page with its form showed.
+
+    content: a byte more than is allowed, where the file is too large. version: -1 for none.
+    """
+
+    content: bytes
+    version: int
+
+
+async def weather_form(request: Request) -> WeatherForm:
+    """What the form of a weather file sends."""
     async with request.form(max_part_size=LARGEST_FORM) as form:
         upload = form.get("file")
+        content = b""
         if isinstance(upload, UploadFile) and upload.filename:
-            return await upload.read(LARGEST_WEATHER + 1)
-        return b""
+            content = await upload.read(LARGEST_WEATHER + 1)
+        return WeatherForm(content, whole_number(form, "version"))
 
 
-WeatherUpload = Annotated[bytes, Depends(weather_upload)]
+WeatherUpload = Annotated[WeatherForm, Depends(weather_form)]
 
 
 @router.get("")
@@ -108,12 +120,12 @@ def choose(
 
 @router.post("/file")
 def from_file(
-    request: Request, content: WeatherUpload, key: str, houses: TheHouses, person: SignedIn
+    request: Request, sent: WeatherUpload, key: str, houses: TheHouses, person: SignedIn
 ) -> Response:
     """Take the climate of a weather file; what it does not tell stays as it is."""
     stored = houses.load(key, to_change=True)
     try:
-        weather = read_weather(content)
+        weather = read_weather(sent.content)
         base = build_survey(stored.house).house.climate
         change_climate(houses, key, own_climate(weather, base), person.name)
     except BadWeather as refusal:

@@ -118,21 +118,23 @@ def change_months(
 
 @router.post("/{name}/weather-file")
 def from_file(
-    request: Request, content: WeatherUpload, name: str, lead: Lead, regions: TheRegions
+    request: Request, sent: WeatherUpload, name: str, lead: Lead, regions: TheRegions
 ) -> Response:
     """Take the climate of a weather file; what it does not tell stays as it is."""
     region = region_named(regions, name)
     climate = region.defaults.climate
     try:
         base = climate_of(climate)
-        made = own_climate(read_weather(content), base)
+        made = own_climate(read_weather(sent.content), base)
         defaults, faults = checked_with_climate(region.defaults, made, {})
         if defaults is not None:
-            regions.save(region.key, defaults, region.version, lead.name)
+            regions.save(region.key, defaults, sent.version, lead.name)
             return RedirectResponse(f"/regions/{region.key}", status_code=303)
         words = list(faults.values())
     except BadWeather as refusal:
         words = [str(fault) for fault in refusal.faults]
+    except StaleVersion:
+        words = [_("The region was changed meanwhile. What stands now is below.")]
     values = month_values(region.defaults)
     context = months_context(region, values, {PAGE: "; ".join(words)})
     return page(request, "regions/months.html", context, status=422)
