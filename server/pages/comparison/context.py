@@ -16,7 +16,7 @@ from server.drawings.heat_bars import heat_bars
 from server.explaining.working import assemblies_told, once_a_year, working
 from server.files.basis import basis_at
 from server.files.building import Project
-from server.sheet import JOULES_PER_KWH, PART_NAMES, Section, number, sheet
+from server.sheet import JOULES_PER_KWH, PART_NAMES, Section, number, sheet, whole_parts
 from server.units import System
 
 
@@ -48,8 +48,8 @@ def comparison_context(
     laid_out = sheet(comparison, base)
     laid_out = replace(laid_out, sections=(*further(comparison), *laid_out.sections))
     shares = [
-        {part: float(energy) for part, energy in heating_by_part(result).items()}
-        for result in comparison.all_results
+        dict(zip(energies, whole_parts([float(e) for e in energies.values()]), strict=True))
+        for energies in map(heating_by_part, comparison.all_results)
     ]
     return {
         "text": text,
