@@ -15,7 +15,9 @@ class Material:
     """A homogeneous material with its design values.
 
     conductivity W/(m K), 0.0001 to 1000; density kg/m3, specific heat J/(kg K): above zero; vapour
-    resistance factor (ISO 10456 mu): at least 1. Only the conductivity must be known.
+    resistance factor (ISO 10456 mu): at least 1. compressive_strength Pa: of board at 10 %
+    deformation, above zero. reaction_to_fire: class of EN 13501-1. group: what sort of thing it is,
+    as the material table groups it. Only the conductivity must be known.
     Raises: ImpossibleValue.
     """
 
@@ -24,6 +26,9 @@ class Material:
     density: Real | None = None
     specific_heat: Real | None = None
     vapour_resistance_factor: Real | None = None
+    compressive_strength: Real | None = None
+    reaction_to_fire: str | None = None
+    group: str | None = None
 
     def __post_init__(self) -> None:
         require_within("conductivity", self.conductivity, 1e-4, 1000.0)
@@ -33,3 +38,5 @@ class Material:
                 require_within(field, value, 0.0, 1e5, above=True)
         if self.vapour_resistance_factor is not None:
             require_within("vapour_resistance_factor", self.vapour_resistance_factor, 1.0, 1e9)
+        if self.compressive_strength is not None:
+            require_within("compressive_strength", self.compressive_strength, 0.0, 1e9, above=True)

@@ -133,6 +133,7 @@ SpecificHeat: TypeAlias = Annotated[Entry, Typed("specific_heat")]
 HumidityRatio: TypeAlias = Annotated[Entry, Typed("humidity_ratio")]
 OpeningArea: TypeAlias = Annotated[Entry, Typed("opening_area")]
 CountPerArea: TypeAlias = Annotated[Entry, Typed("count_per_area")]
+Pressure: TypeAlias = Annotated[Entry, Typed("pressure")]
 CrossSection: TypeAlias = Annotated[Entry, Typed("cross_section")]
 
 _NO_TEXT = re.compile("[\0\ud800-\udfff]")  # what a database cannot keep
@@ -299,11 +300,41 @@ class PlantEntry(_Part):
     ducts_in: Name | None = None
 
 
+GroupName: TypeAlias = Literal[
+    "structure",
+    "sheathing",
+    "cladding",
+    "plaster",
+    "board",
+    "batt",
+    "dense-pack",
+    "loose-fill",
+    "rigid-foam",
+    "sprayed-foam",
+    "rigid-mineral-wool",
+    "rigid-natural",
+    "rigid-mineral",
+    "membrane",
+    "air-tight",
+    "glass",
+    "masonry-old",
+    "masonry-new",
+    "concrete",
+    "roofing",
+    "flooring",
+    "soil",
+    "metal",
+]
+
+
 class MaterialEntry(_Keyed):
     conductivity: Conductivity
     density: Density | None = None
     specific_heat: SpecificHeat | None = None
     vapour_resistance_factor: Number | None = None
+    compressive_strength: Pressure | None = None
+    reaction_to_fire: Literal["A1", "A2", "B", "C", "D", "E", "F"] | None = None
+    group: GroupName | None = None
     source: Text | None = None
 
 
@@ -451,6 +482,7 @@ class ComponentEntry(_Keyed):
     edge_insulation: EdgeInsulationEntry | None = None
     access: Literal["open", "closed"] | None = None
     reached_from: Literal["inside", "outside"] | None = None
+    wetness: Literal["dry", "damp", "wet"] | None = None
     condition: list[Text] | None = None
 
     @model_validator(mode="after")
@@ -533,6 +565,64 @@ class StrategyEntry(_Keyed):
         return self
 
 
+class SeenEntry(_Part):
+    """What was looked at in the house before anything is closed up; what is left out was not.
+
+    below_grade: walls and floor of a basement or crawlspace. combustion: the one that draws most
+    on the air of the rooms. chimney: flues that stay in use. beams_in_masonry: joists or beams that
+    end in an outside wall of brick or stone.
+    """
+
+    gutters: Literal["sound", "leaking", "missing"] | None = None
+    ground_slope: Literal["away from the house", "level", "toward the house"] | None = None
+    flashing: Literal["sound", "doubtful"] | None = None
+    below_grade: Literal["dry", "damp", "wet"] | None = None
+    crawl_ground_cover: Literal["covered", "bare"] | None = None
+    termites: Literal["no signs", "signs"] | None = None
+    radon: Literal["below 4 pCi/L", "4 pCi/L or more"] | None = None
+    combustion: Literal["none", "sealed", "open flue"] | None = None
+    chimney: Literal["none in use", "lined", "unlined"] | None = None
+    flues_through_attic: bool | None = None
+    wiring: Literal["modern", "knob-and-tube"] | None = None
+    loose_fill: Literal["no vermiculite", "vermiculite"] | None = None
+    asbestos: Literal["tested, none", "suspected", "found"] | None = None
+    lead_paint: Literal["tested, none", "found"] | None = None
+    framing: Literal["platform", "balloon"] | None = None
+    plaster: Literal["sound", "loose"] | None = None
+    veneer_weeps: Literal["open", "blocked or none"] | None = None
+    beams_in_masonry: bool | None = None
+
+
+class IndoorHumidityEntry(_Part):
+    """How humid the rooms are: a class of ISO 13788, or twelve relative humidities."""
+
+    humidity_class: Annotated[int, Field(ge=1, le=5)] | None = None
+    relative_humidity: Twelve[Number] | None = None
+
+    @model_validator(mode="after")
+    def _is_given_once(self) -> IndoorHumidityEntry:
+        _one_of(self, ("humidity_class", "relative_humidity"))
+        return self
+
+
+class EnergyCodeEntry(_Part):
+    """The energy code that is held beside the strategies, and limits of one's own in place of its.
+
+    shgc: at most; all others U, at most.
+    """
+
+    edition: Literal["IECC 2021", "IECC 2018"] = "IECC 2021"
+    window: UValue | None = None
+    skylight: UValue | None = None
+    shgc: Number | None = None
+    ceiling: UValue | None = None
+    frame_wall: UValue | None = None
+    mass_wall: UValue | None = None
+    floor: UValue | None = None
+    basement_wall: UValue | None = None
+    crawl_wall: UValue | None = None
+
+
 ThermalMass: TypeAlias = Literal["very light", "light", "medium", "heavy", "very heavy"]
 
 
@@ -555,6 +645,9 @@ class HouseFile(_Part):
     air: AirEntry
     heating: PlantEntry
     cooling: PlantEntry | None = None
+    seen: SeenEntry | None = None
+    indoor_humidity: IndoorHumidityEntry | None = None
+    energy_code: EnergyCodeEntry | None = None
     prices: dict[Name, Price] = Field(default_factory=dict)
     carbon: dict[Name, Carbon] = Field(default_factory=dict)
     materials: dict[Name, MaterialEntry] = Field(default_factory=dict)

@@ -110,8 +110,11 @@ def _material(figures: dict[str, str]) -> Material:
         density=_known(figures["density_kg_per_m3"]),
         specific_heat=_known(figures["specific_heat_j_per_kgk"]),
         vapour_resistance_factor=_known(figures["vapour_resistance_factor"]),
+        compressive_strength=_known(figures["compressive_strength_kpa"], 1e3),
+        reaction_to_fire=figures["reaction_to_fire"],
+        group=figures["group"],
     )
 
 
-def _known(text: str) -> float | None:
-    return float(text) if text else None
+def _known(text: str, factor: float = 1.0) -> float | None:
+    return float(text) * factor if text else None

@@ -1,0 +1,99 @@
+"""What a finding is: something of one house that rots, burns, breaks or breaks the code, or not."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from enum import Enum
+
+from server.core.findings.case import Case
+from server.core.findings.vapour_picture import VapourPicture
+
+
+class Severity(Enum):
+    """What a finding asks for. OPEN: it cannot be judged until something is known."""
+
+    STOP = "stop"
+    MEND = "mend"
+    OPEN = "open"
+    WATCH = "watch"
+    GOOD = "good"
+
+
+ORDER = tuple(Severity)  # the worst first
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A figure in the base unit of its kind of quantity, such as 0.1 of a thickness in m."""
+
+    value: float
+    kind: str
+
+
+Fact = str | int | Quantity | tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A figure and what it is held against. at_least: whether the limit is the lower one."""
+
+    figure: Quantity
+    limit: Quantity | None = None
+    at_least: bool = False
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Found:
+    """What a rule says of some components, none for the whole house. facts fill its sentence."""
+
+    outcome: str
+    components: tuple[str, ...] = ()
+    facts: Mapping[str, Fact] | None = None
+    measured: Measured | None = None
+    picture: VapourPicture | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Finding:
+    """One finding: code and outcome choose its sentences, facts fill them."""
+
+    code: str
+    outcome: str
+    severity: Severity
+    components: tuple[str, ...]
+    facts: Mapping[str, Fact]
+    measured: Measured | None
+    picture: VapourPicture | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Rule:
+    """One sort of finding. outcomes: everything that can come of it, each with its severity.
+
+    about_the_site: it asks what was found at the house, not what a strategy makes of it.
+    """
+
+    code: str
+    outcomes: Mapping[str, Severity]
+    judge: Callable[[Case], Iterable[Found]]
+    about_the_site: bool = False
+
+    def findings(self, case: Case) -> Iterator[Finding]:
+        """What it says of a case; components of which it says the same stand together."""
+        alike: dict[tuple[object, ...], list[Found]] = {}
+        for each in self.judge(case):
+            told = (each.outcome, tuple(sorted((each.facts or {}).items(), key=str)), each.measured)
+            alike.setdefault(told, []).append(each)
+        for group in alike.values():
+            first = group[0]
+            names = dict.fromkeys(name for each in group for name in each.components)
+            yield Finding(
+                self.code,
+                first.outcome,
+                self.outcomes[first.outcome],
+                tuple(names),
+                first.facts or {},
+                first.measured,
+                first.picture,
+            )
