@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from datetime import datetime
 from decimal import Decimal
+from fractions import Fraction
 
 from server.sheet import Figure
 from server.units import System, format_quantity, unit_label
 
 NOT_KNOWN = "–"
+INCH = 0.0254  # m
+_LEAST_SIXTEENTH = INCH / 16.0  # m
 
 
 def figure_text(figure: Figure, kind: str, system: System) -> str:
@@ -49,3 +52,21 @@ def signed_text(change: float) -> str:
     """A change in per cent with its sign, a true minus; nothing is no change."""
     text = f"{change:+.1f}"
     return "0" if float(text) == 0.0 else text.replace("-", "−")
+
+
+def inches_text(thickness_in: float) -> str:
+    """A thickness to 1/16 in as the trade writes it: 3 5/8 in."""
+    whole, rest = divmod(round(thickness_in * 16), 16)
+    if not rest:
+        return f"{whole} in"
+    fraction = Fraction(rest, 16)
+    return f"{whole} {fraction} in" if whole else f"{fraction} in"
+
+
+def thickness_text(thickness: float, system: System) -> str:
+    """A thickness as the trade writes it, m: to 1/16 in, or in mm."""
+    if system == "ip" and thickness >= _LEAST_SIXTEENTH:
+        return inches_text(thickness / INCH)
+    if thickness >= _LEAST_SIXTEENTH:
+        return format_quantity(thickness, "thickness", system)
+    return format_quantity(thickness, "thickness", system, 3 if system == "ip" else 2)

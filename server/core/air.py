@@ -78,16 +78,28 @@ class AirFlows:
     net_of_recovery: Array
 
 
+def air_pressure(elevation: Real) -> Real:
+    """Pressure of the air at a site.
+
+    p = 101325 (1 - 2.25577e-5 z)^5.2559.
+    Shapes: any, m; result the same, Pa.
+    Range: -500 m to 6000 m.
+    Raises: nothing.
+    Source: standard atmosphere.
+    """
+    pressure: Real = 101325.0 * (1.0 - 2.25577e-5 * elevation) ** 5.2559
+    return pressure
+
+
 def air_density(elevation: Real) -> Real:
     """Density of dry air at 20 deg C at a site.
 
     Shapes: any, m; result the same, kg/m3.
     Range: -500 m to 6000 m.
     Raises: nothing.
-    Source: standard atmosphere, p = 101325 (1 - 2.25577e-5 z)^5.2559 Pa; ideal gas.
+    Source: `air_pressure`; ideal gas.
     """
-    pressure: Real = 101325.0 * (1.0 - 2.25577e-5 * elevation) ** 5.2559
-    return pressure / (GAS_CONSTANT * ROOM_TEMPERATURE)
+    return air_pressure(elevation) / (GAS_CONSTANT * ROOM_TEMPERATURE)
 
 
 def air_heat_capacity(elevation: Real) -> Real:

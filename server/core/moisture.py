@@ -136,7 +136,8 @@ class InterstitialYear:
     """A year from the first month that wets; kg/m2.
 
     changes: of all planes together in each month. water: at the end of each month, plane by plane.
-    peak: the most at once. remaining: at the end, 0 where it dries.
+    peak: the most at once. remaining: at the end, 0 where it dries. worst_month: 0 to 11, which
+    condenses most, or where nothing does comes nearest to it.
     """
 
     verdict: Verdict
@@ -146,6 +147,7 @@ class InterstitialYear:
     water: tuple[tuple[float, ...], ...]
     peak: float
     remaining: float
+    worst_month: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +162,15 @@ class _Nodes:
     def temperatures(self, inside: float, outside: float) -> list[float]:
         fall = (inside - outside) / self.total_resistance
         return [inside - fall * depth for depth in self.resistance]
+
+
+@dataclass(frozen=True, slots=True)
+class _Month:
+    """One month at the nodes: deg C and Pa; ends: the pressures indoors and outdoors."""
+
+    temperatures: list[float]
+    saturation: list[float]
+    ends: tuple[float, float]
 
 
 def interstitial_year(
@@ -181,25 +192,30 @@ def interstitial_year(
     Source: ISO 13788:2012 clause 6 (method from memory); still-air permeability 2e-10 kg/(m s Pa).
     """
     nodes = _nodes(layers, inside_film, outside_film)
-    order = _from_first_wet(nodes, climate)
+    months = [_month(nodes, climate, month) for month in range(12)]
+    margins = [_margin(nodes, month) for month in months]
+    order = _from_first_wet(margins)
     if order is None:
-        return InterstitialYear("dry", 0, (), (0.0,) * 12, ((),) * 12, 0.0, 0.0)
+        nearest = margins.index(min(margins))
+        return InterstitialYear("dry", 0, (), (0.0,) * 12, ((),) * 12, 0.0, 0.0, nearest)
     water: dict[int, float] = {}
     ends, peak = [], 0.0
     for month in order:
-        water = _after_month(nodes, climate, month, water)
+        water = _after_month(nodes, months[month], float(MONTH_DAYS[month]), water)
         ends.append(dict(water))
         peak = max(peak, sum(water.values()))
     wetted = sorted({node for each in ends for node in each})
     totals = [0.0, *(sum(each.values()) for each in ends)]
+    changes = tuple(after - before for before, after in itertools.pairwise(totals))
     return InterstitialYear(
         verdict="stays wet" if totals[-1] > LEAST_WATER else "dries",
         first_month=order[0],
         planes=tuple(nodes.planes[node] for node in wetted),
-        changes=tuple(after - before for before, after in itertools.pairwise(totals)),
+        changes=changes,
         water=tuple(tuple(each.get(node, 0.0) for node in wetted) for each in ends),
         peak=peak,
         remaining=totals[-1] if totals[-1] > LEAST_WATER else 0.0,
+        worst_month=order[changes.index(max(changes))],
     )
 
 
@@ -219,7 +235,8 @@ def course_of_month(
     Source: ISO 13788:2012 clause 6 (memory).
     """
     nodes = _nodes(layers, inside_film, outside_film)
-    temperatures, saturation, ends = _month(nodes, climate, month)
+    here = _month(nodes, climate, month)
+    temperatures, saturation, ends = here.temperatures, here.saturation, here.ends
     held = _held(nodes.diffusion, saturation, ends, ())
     pressures = []
     for index, depth in enumerate(nodes.diffusion):
@@ -251,19 +268,24 @@ def _nodes(layers: Sequence[VapourLayer], inside_film: float, outside_film: floa
     return _Nodes(tuple(planes), tuple(resistance), tuple(diffusion), total)
 
 
-def _month(
-    nodes: _Nodes, climate: Climate13788, month: int
-) -> tuple[list[float], list[float], tuple[float, float]]:
-    """Temperatures and saturation at the nodes, and the pressures at both ends."""
+def _month(nodes: _Nodes, climate: Climate13788, month: int) -> _Month:
     inside, outside = climate.indoor_temperature[month], climate.outdoor_temperature[month]
     temperatures = nodes.temperatures(inside, outside)
     ends = climate.indoor_pressure[month], climate.outdoor_pressure(month)
-    return temperatures, [saturation_pressure(each) for each in temperatures], ends
+    return _Month(temperatures, [saturation_pressure(each) for each in temperatures], ends)
 
 
-def _from_first_wet(nodes: _Nodes, climate: Climate13788) -> list[int] | None:
+def _margin(nodes: _Nodes, month: _Month) -> float:
+    """How far the straight course of the pressure stays below saturation at its nearest, Pa."""
+    first, last = month.ends
+    slope = (last - first) / nodes.diffusion[-1]
+    inner = zip(nodes.diffusion[1:-1], month.saturation[1:-1], strict=True)
+    return min((held - first - slope * depth for depth, held in inner), default=math.inf)
+
+
+def _from_first_wet(margins: Sequence[float]) -> list[int] | None:
     """The months from the first that wets a dry assembly; None where none does."""
-    wets = [bool(_rates(nodes, climate, month, ())) for month in range(12)]
+    wets = [margin < 0.0 for margin in margins]
     if not any(wets):
         return None
     starts = [month for month in range(12) if wets[month] and not wets[month - 1]]
@@ -272,13 +294,13 @@ def _from_first_wet(nodes: _Nodes, climate: Climate13788) -> list[int] | None:
 
 
 def _after_month(
-    nodes: _Nodes, climate: Climate13788, month: int, water: dict[int, float]
+    nodes: _Nodes, month: _Month, days: float, water: dict[int, float]
 ) -> dict[int, float]:
     """What lies at every plane at the month's end; a plane that dries is let go that day."""
-    left = float(MONTH_DAYS[month]) * SECONDS_A_DAY
+    left = days * SECONDS_A_DAY
     now = dict(water)
     while left > 0.0:
-        rates = _rates(nodes, climate, month, tuple(now))
+        rates = _rates(nodes, month, tuple(now))
         drying = {node: now[node] / -rate for node, rate in rates.items() if rate < 0.0}
         step = min([left, *drying.values()])
         for node, rate in rates.items():
@@ -290,11 +312,9 @@ def _after_month(
     return now
 
 
-def _rates(
-    nodes: _Nodes, climate: Climate13788, month: int, wet: tuple[int, ...]
-) -> dict[int, float]:
+def _rates(nodes: _Nodes, month: _Month, wet: tuple[int, ...]) -> dict[int, float]:
     """Condensation at every plane that is or gets wet, kg/(m2 s); evaporation is negative."""
-    _temperatures, saturation, ends = _month(nodes, climate, month)
+    saturation, ends = month.saturation, month.ends
     held = _held(nodes.diffusion, saturation, ends, wet)
     rates = {}
     for before, here, after in zip(held, held[1:], held[2:], strict=False):

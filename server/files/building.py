@@ -56,6 +56,7 @@ from server.core.transmittance import storm_window_transmittance
 from server.files import house_file as hf
 from server.files import seeds
 from server.files.faults import BadFile, Fault
+from server.files.material_groups import group_of
 from server.files.places import found_at, joined, steps_of, written
 from server.files.reading import read_house_file
 from server.wording import sentence
@@ -195,6 +196,9 @@ class _Builder:
                     _value(entry.density),
                     _value(entry.specific_heat),
                     _value(entry.vapour_resistance_factor),
+                    _value(entry.compressive_strength),
+                    entry.reaction_to_fire,
+                    entry.group or group_of(name),
                 )
         return known
 

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from gettext import gettext as _
 
 from server.files import house_file as hf
+from server.files.material_groups import INSULATION, MEMBRANES, group_of
+from server.formatting import inches_text
 from server.pricing.layer_work import BayFill, LayerWork, fill_thickness
 from server.pricing.steps import Step
 from server.pricing.work_item import INCH, WorkItem
-from server.recipes import stock
-from server.recipes.layers import INSULATION, MEMBRANES, group_of, layer_group
+from server.recipes.layers import layer_group
 
 STRIP_SPACING = 16.0 * INCH  # m, strips over the studs, common practice
 STRIP_WIDTH = 2.5 * INCH  # m, a strip sawn from a 1x3, common practice
@@ -168,7 +169,7 @@ def _fill_item(
     component: hf.ComponentEntry, material: str, volume: float, thickness: float
 ) -> WorkItem:
     step = _ON_BY_GROUP.get(group_of(material) or "", Step.NEW_LAYER)
-    inches = stock.inches(thickness / INCH)
+    inches = inches_text(thickness / INCH)
     if step is Step.NEW_BATTS:
         words = _("{material} between the framing, {thickness}")
     else:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from server.core.house import OUTDOORS
 from server.files import house_file as hf
+from server.formatting import inches_text
 from server.recipes import stock
 from server.recipes.layers import bay_for_fill, is_framed, is_insulated, is_masonry
 from server.recipes.survey import Json, Survey, assumed
@@ -76,7 +77,7 @@ def _attic_floor(survey: Survey, bay: hf.FramedEntry) -> Json | None:
     depth_in = stock.blown_depth_in(wanted, min(survey.conductivity(material), WORST_LOOSE_FILL))
     return {
         "fill": material,
-        "fill_thickness": stock.inches(depth_in),
+        "fill_thickness": inches_text(depth_in),
         "fill_label_resistance": stock.label(wanted),
     }
 
@@ -92,7 +93,7 @@ def _floor_bay(survey: Survey, component: hf.ComponentEntry, bay: hf.FramedEntry
     if batt_in >= depth_in - 1e-6:
         return _filled_with(BATT, stock.BATT_R * depth_in)
     change = _filled_with(BATT, stock.BATT_R * batt_in)
-    return change | {"fill_thickness": stock.inches(batt_in)}
+    return change | {"fill_thickness": inches_text(batt_in)}
 
 
 def _batts_below(
@@ -108,8 +109,8 @@ def _batts_below(
         "framing": survey.framing,
         "fraction": assumed(JOIST_SHARE),
         "fill": BATT,
-        "depth": assumed(stock.inches(JOISTS_IN)),
-        "fill_thickness": stock.inches(batt_in),
+        "depth": assumed(inches_text(JOISTS_IN)),
+        "fill_thickness": inches_text(batt_in),
         "open": True,
     }
     name = "joist bays, batts against the subfloor"
@@ -129,7 +130,7 @@ def batts_behind(survey: Survey, component: hf.ComponentEntry) -> Json | None:
         "framing": survey.framing,
         "fraction": assumed(JOIST_SHARE if is_roof else STUD_SHARE),
         "fill": BATT,
-        "depth": assumed(stock.inches(depth_in)),
+        "depth": assumed(inches_text(depth_in)),
     }
     name = "rafter bays" if is_roof else "stud bays"
     return {"inside": [_framed_layer(framed, name, depth_in)]}

@@ -8,16 +8,10 @@ from collections.abc import Iterator, Sequence
 from gettext import gettext as _
 
 from server.files import house_file as hf
+from server.files.material_groups import MEMBRANES, group_of
+from server.formatting import inches_text
 from server.recipes import stock
-from server.recipes.layers import (
-    MEMBRANES,
-    bay_for_fill,
-    group_of,
-    is_called,
-    is_masonry,
-    layer_group,
-    left_after,
-)
+from server.recipes.layers import bay_for_fill, is_called, is_masonry, layer_group, left_after
 from server.units import format_quantity
 
 _METRIC = re.compile(r"(mm|cm|m|met(er|re)s?)\s*$", re.IGNORECASE)
@@ -205,7 +199,7 @@ def _whole_thickness(run: Sequence[hf.LayerEntry]) -> str:
     metres = sum(entry.value for entry in entries)
     if _METRIC.search(_typed(entries[0])):
         return f"{metres * 1000.0:.0f} mm"
-    return stock.inches(metres / stock.INCH)
+    return inches_text(metres / stock.INCH)
 
 
 def _typed(entry: hf.Entry) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from server.files import house_file as hf
+from server.formatting import inches_text
 from server.recipes import stock
 from server.recipes.layers import is_framed, is_insulated, is_masonry
 from server.recipes.survey import Json, Survey
@@ -34,7 +35,7 @@ def lining(survey: Survey, component: hf.ComponentEntry) -> Json | None:
 def _foam(name: str, foam_in: float) -> Json:
     return {
         "material": FOAM,
-        "thickness": stock.inches(foam_in),
+        "thickness": inches_text(foam_in),
         "name": name,
         "label_resistance": stock.label(stock.BOARD_R * foam_in),
     }
@@ -67,7 +68,7 @@ def edges(survey: Survey, inside: frozenset[str]) -> dict[str, Json]:
     edge = {
         "resistance": stock.label(stock.BOARD_R * board_in),
         "depth": EDGE_DEPTH,
-        "thickness": stock.inches(board_in),
+        "thickness": inches_text(board_in),
     }
     return {
         slab.name: dict(edge)

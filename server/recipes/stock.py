@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from fractions import Fraction
 
 INCH = 0.0254  # m
 R_PER_SI = 5.678263337  # h ft2 degF/Btu in one m2 K/W
@@ -43,15 +42,6 @@ def halves_in(thickness_in: float) -> tuple[float, float]:
 
 def _up_to_half(thickness_in: float) -> float:
     return math.ceil(thickness_in * 2.0 - 1e-9) / 2.0
-
-
-def inches(thickness_in: float) -> str:
-    """A thickness to 1/16 in as the trade writes it: 3 5/8 in."""
-    whole, rest = divmod(round(thickness_in * 16), 16)
-    if not rest:
-        return f"{whole} in"
-    fraction = Fraction(rest, 16)
-    return f"{whole} {fraction} in" if whole else f"{fraction} in"
 
 
 def label(resistance: float) -> str:

@@ -6,15 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from server.files import house_file as hf
+from server.files.material_groups import MEMBRANES
+from server.formatting import inches_text
 from server.recipes import stock
-from server.recipes.layers import (
-    MEMBRANES,
-    is_masonry,
-    is_ventilated,
-    layer_group,
-    left_after,
-    removal,
-)
+from server.recipes.layers import is_masonry, is_ventilated, layer_group, left_after, removal
 from server.recipes.survey import Json, assumed
 
 BOARD = "rigid mineral wool board"
@@ -136,7 +131,7 @@ def _boards(board_in: float, sort: str) -> list[Json]:
 def _board(name: str, board_in: float) -> Json:
     return {
         "material": BOARD,
-        "thickness": stock.inches(board_in),
+        "thickness": inches_text(board_in),
         "name": name,
         "label_resistance": stock.label(stock.BOARD_R * board_in),
         "fasteners": SCREWS,

@@ -3,6 +3,7 @@
 import pytest
 
 from server.files import seeds
+from server.formatting import inches_text
 from server.recipes import stock
 from server.recipes.zones import REQUIREMENTS, requirement
 
@@ -60,7 +61,7 @@ def test_two_layers_make_the_whole(thickness):
     [(3.625, "3 5/8 in"), (4.0, "4 in"), (0.5, "1/2 in"), (2.5, "2 1/2 in"), (0.3125, "5/16 in")],
 )
 def test_inches_are_written_as_the_trade_does(thickness, text):
-    assert stock.inches(thickness) == text
+    assert inches_text(thickness) == text
 
 
 @pytest.mark.parametrize(

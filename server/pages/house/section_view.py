@@ -14,12 +14,12 @@ from server.core.label_against_real import RealResistance, real_resistance
 from server.core.temperature_line import Route, interface_temperatures, route_steps
 from server.core.transmittance import films_of
 from server.drawings.section import Section, TemperatureRoute, section
-from server.recipes import stock
-from server.recipes.layers import group_of
-from server.units import System, format_quantity
+from server.files.material_groups import group_of
+from server.formatting import thickness_text
+from server.units import System
 
 LEAST_DIFFERENCE = 0.5  # K: with less between the two sides no line is drawn
-_LEAST_SIXTEENTH = stock.INCH / 16.0  # m
+_LEAST_DIFFERENT = 0.0254 / 32.0  # m: fill and depth that print alike
 
 _HATCHES = {
     "structure": "wood",
@@ -198,17 +198,8 @@ def _thickness(layer: Layer, system: System) -> str:
         return thickness_text(float(layer.thickness), system)
     depth = float(layer.depth)
     fill = depth if layer.fill_thickness is None else float(layer.fill_thickness)
-    if layer.fill is None or abs(fill - depth) < _LEAST_SIXTEENTH / 2.0:
+    if layer.fill is None or abs(fill - depth) < _LEAST_DIFFERENT:
         return thickness_text(depth, system)
     return _("{depth}, fill {fill}").format(
         depth=thickness_text(depth, system), fill=thickness_text(fill, system)
     )
-
-
-def thickness_text(thickness: float, system: System) -> str:
-    """A thickness as the trade writes it, m: to 1/16 in, or in mm."""
-    if system == "ip" and thickness >= _LEAST_SIXTEENTH:
-        return stock.inches(thickness / stock.INCH)
-    if thickness >= _LEAST_SIXTEENTH:
-        return format_quantity(thickness, "thickness", system)
-    return format_quantity(thickness, "thickness", system, 3 if system == "ip" else 2)

@@ -1,0 +1,158 @@
+"""How warm and humid the air is on either side of a component, month by month."""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass
+
+import numpy as np
+
+from server.core.air import air_pressure
+from server.core.errors import require_within
+from server.core.evaluate import Result
+from server.core.house import GROUND, OUTDOORS, House
+from server.core.moisture import saturation_pressure
+
+Months = tuple[float, ...]
+
+EXCESS = {1: 270.0, 2: 540.0, 3: 810.0, 4: 1080.0, 5: 1360.0}  # Pa, ISO 13788:2012 A.1 (memory)
+USUAL_CLASS = 3  # of a house whose use is not known, ISO 13788:2012 Table A.1 (memory)
+NO_EXCESS_ABOVE = 20.0  # deg C outdoors
+DRIED_TO = 0.6  # relative humidity that cooling holds indoors (common practice)
+NEARLY_SATURATED = 0.95  # as humid as a space that the ground wets is taken to get (our judgement)
+WATER_TO_AIR = 0.621945  # ratio of the molar masses
+
+
+@dataclass(frozen=True, slots=True)
+class IndoorHumidity:
+    """How humid the rooms are: a class of ISO 13788, 1 to 5, or twelve relative humidities.
+
+    Raises: ImpossibleValue.
+    """
+
+    humidity_class: int = USUAL_CLASS
+    relative_humidity: Months | None = None
+
+    def __post_init__(self) -> None:
+        require_within("humidity_class", self.humidity_class, 1, 5)
+        if self.relative_humidity is not None:
+            require_within("relative_humidity", np.array(self.relative_humidity), 0.01, 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Air:
+    """Twelve months of the air of a space: deg C and Pa of vapour."""
+
+    temperature: Months
+    pressure: Months
+
+
+def vapour_pressure(humidity_ratio: float, pressure: float) -> float:
+    """Vapour pressure of air from its water.
+
+    p_v = p w/(0.621945 + w).
+    Shapes: floats, kg/kg and Pa; result Pa. Range: zero and up. Raises: nothing.
+    Source: ASHRAE Handbook: Fundamentals, psychrometrics (memory); held against psychrolib.
+    """
+    return pressure * humidity_ratio / (WATER_TO_AIR + humidity_ratio)
+
+
+def pressure_excess(humidity_class: int, outdoor_temperature: float) -> float:
+    """How much more vapour pressure indoors has than outdoors.
+
+    All of it up to 0 deg C, falling evenly to none at 20 deg C.
+    Shapes: a class and deg C; result Pa. Range: classes 1 to 5. Raises: KeyError.
+    Source: ISO 13788:2012 Annex A, Figure A.1, upper limit of the class (memory).
+    """
+    cold = (NO_EXCESS_ABOVE - outdoor_temperature) / NO_EXCESS_ABOVE
+    return EXCESS[humidity_class] * min(1.0, max(0.0, cold))
+
+
+class Airs:
+    """The air of every space of one result; None where the climate tells no humidity."""
+
+    def __init__(self, result: Result, humidity: IndoorHumidity) -> None:
+        self._result = result
+        self._humidity = humidity
+
+    @functools.cached_property
+    def outdoors(self) -> Air | None:
+        """Outdoors, at or below saturation."""
+        climate = self._result.house.climate
+        if climate.humidity_ratio is None:
+            return None
+        total = float(air_pressure(climate.elevation))
+        temperature = tuple(float(each) for each in climate.mean_temperature)
+        pressure = tuple(
+            min(vapour_pressure(float(w), total), saturation_pressure(t))
+            for w, t in zip(climate.humidity_ratio, temperature, strict=True)
+        )
+        return Air(temperature, pressure)
+
+    @functools.cached_property
+    def indoors(self) -> Air | None:
+        """The rooms: between their set points, humid by their class or as the lead says.
+
+        Where the house is cooled, at most 60 % in the months in which the cooling set point holds.
+        """
+        outdoors, house = self.outdoors, self._result.house
+        if outdoors is None:
+            return None
+        temperature = tuple(_indoor_temperature(house, each) for each in outdoors.temperature)
+        pressure = []
+        for month, inside in enumerate(temperature):
+            saturated = saturation_pressure(inside)
+            if self._humidity.relative_humidity is not None:
+                pressure.append(self._humidity.relative_humidity[month] * saturated)
+                continue
+            outside = outdoors.temperature[month]
+            excess = pressure_excess(self._humidity.humidity_class, outside)
+            most = DRIED_TO if house.cooling is not None and _is_cooled(house, outside) else 1.0
+            pressure.append(min(outdoors.pressure[month] + excess, most * saturated))
+        return Air(temperature, tuple(pressure))
+
+    def of(self, space: str) -> Air | None:
+        """The air of a space, or outdoors'.
+
+        A buffer stands between its neighbours in temperature. One that touches the ground is as
+        humid as the rooms; any other has outdoor air.
+        """
+        indoors, outdoors, house = self.indoors, self.outdoors, self._result.house
+        if indoors is None or outdoors is None or space == OUTDOORS:
+            return outdoors
+        if house.is_inside(space):
+            return indoors
+        temperature = self._buffer_temperature(space)
+        source = indoors if _touches_ground(house, space) else outdoors
+        pressure = tuple(
+            min(each, NEARLY_SATURATED * saturation_pressure(t))
+            for each, t in zip(source.pressure, temperature, strict=True)
+        )
+        return Air(temperature, pressure)
+
+    def _buffer_temperature(self, space: str) -> Months:
+        result, indoors, outdoors = self._result, self.indoors, self.outdoors
+        assert indoors is not None
+        assert outdoors is not None
+        weights = result.working.graph.buffers[space]
+        out, ground = float(weights.outdoors), float(weights.ground)
+        return tuple(
+            out * outdoors.temperature[month]
+            + ground * float(result.ground_temperature[month])
+            + (1.0 - out - ground) * indoors.temperature[month]
+            for month in range(12)
+        )
+
+
+def _indoor_temperature(house: House, outside: float) -> float:
+    warm = max(float(house.heating_set_point), outside)
+    return warm if house.cooling is None else min(warm, float(house.cooling_set_point))
+
+
+def _is_cooled(house: House, outside: float) -> bool:
+    """Whether a month is warm enough that people cool: gains add some kelvin to outdoors."""
+    return outside >= NO_EXCESS_ABOVE or outside >= float(house.heating_set_point)
+
+
+def _touches_ground(house: House, space: str) -> bool:
+    return any(part.from_space == space and part.to_space == GROUND for part in house.components)

@@ -1,0 +1,169 @@
+"""What layers are, by their figures and groups, and where an assembly's cavity is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from server.core.assembly import (
+    AirLayer,
+    Assembly,
+    FramedLayer,
+    Layer,
+    ResistanceLayer,
+    SolidLayer,
+    Ventilation,
+)
+from server.core.house import Component
+from server.core.materials import Material
+
+FOAMS = frozenset({"rigid-foam", "sprayed-foam"})
+BOARDS = frozenset({"rigid-foam", "rigid-mineral-wool", "rigid-natural", "rigid-mineral"})
+FILLS = frozenset({"batt", "dense-pack", "loose-fill"})
+INSULATION = FOAMS | BOARDS | FILLS
+MASONRY = frozenset({"masonry-old", "masonry-new", "concrete"})
+INSULATES_BELOW = 0.07  # W/(m K): a material of no known group counts as insulation (our judgement)
+AIR_LAYER_DIFFUSION = 0.01  # m: s_d of an air layer, ISO 10456:2007 (memory)
+ONE_PERM = 3.5  # m: s_d at which still air of 2e-10 kg/(m s Pa) passes one perm
+CLOSED = ONE_PERM  # m: what passes no more than one perm is called closed to vapour
+
+
+def is_insulation(material: Material) -> bool:
+    """Whether a material insulates: by its group, or by its conductivity where it has none."""
+    if material.group is not None:
+        return material.group in INSULATION
+    return float(material.conductivity) <= INSULATES_BELOW
+
+
+def is_foam(material: Material) -> bool:
+    """Whether a material is a foam plastic, which lets no air through."""
+    return material.group in FOAMS
+
+
+def materials_of(layers: Iterable[Layer]) -> Iterator[Material]:
+    """Every material of some layers, framing and fill among them."""
+    for layer in layers:
+        if isinstance(layer, SolidLayer):
+            yield layer.material
+        elif isinstance(layer, FramedLayer):
+            yield layer.framing
+            if layer.fill is not None:
+                yield layer.fill
+
+
+def fill_thickness(layer: FramedLayer) -> float:
+    """Of the fill of a framed layer, m; 0 where it is empty."""
+    if layer.fill is None:
+        return 0.0
+    return float(layer.depth if layer.fill_thickness is None else layer.fill_thickness)
+
+
+def diffusion_thickness(layer: Layer) -> float | None:
+    """The still air as resistant to vapour as a layer is, along its fill, m; None where unknown.
+
+    s_d = mu d. Shapes: one layer. Range: a layer whose vapour figure is known. Raises: nothing.
+    Source: ISO 13788:2012 (memory); air layers 0.01 m, ISO 10456:2007 (memory).
+    """
+    if isinstance(layer, AirLayer):
+        return AIR_LAYER_DIFFUSION
+    if isinstance(layer, ResistanceLayer):
+        return None
+    if isinstance(layer, SolidLayer):
+        factor = layer.material.vapour_resistance_factor
+        return None if factor is None else float(factor) * float(layer.thickness)
+    if layer.fill is None:
+        return AIR_LAYER_DIFFUSION
+    if layer.fill.vapour_resistance_factor is None:
+        return None
+    filled = fill_thickness(layer)
+    rest = AIR_LAYER_DIFFUSION if filled < float(layer.depth) - 1e-6 else 0.0
+    return float(layer.fill.vapour_resistance_factor) * filled + rest
+
+
+def diffusion_through(layers: Iterable[Layer]) -> float | None:
+    """s_d of some layers together, m; None where one of them is unknown."""
+    total = 0.0
+    for layer in layers:
+        each = diffusion_thickness(layer)
+        if each is None:
+            return None
+        total += each
+    return total
+
+
+def up_to_ventilation(layers: Sequence[Layer]) -> Sequence[Layer]:
+    """The layers that water vapour has to pass: up to a gap that outdoor air blows through."""
+    for index, layer in enumerate(layers):
+        if isinstance(layer, AirLayer) and layer.ventilation is Ventilation.WELL:
+            return layers[:index]
+    return layers
+
+
+def is_vented(layers: Sequence[Layer]) -> bool:
+    """Whether outdoor air blows behind the outermost layers."""
+    return len(up_to_ventilation(layers)) < len(layers)
+
+
+def insulates(layer: Layer) -> bool:
+    """Whether a layer is insulation, or framing with insulation between."""
+    if isinstance(layer, FramedLayer):
+        return layer.fill is not None and is_insulation(layer.fill)
+    return isinstance(layer, SolidLayer) and is_insulation(layer.material)
+
+
+@dataclass(frozen=True, slots=True)
+class Cavity:
+    """An assembly at its framed layer: what lies inside of it, itself, what lies outside of it."""
+
+    inside: Sequence[Layer]
+    bay: FramedLayer
+    outside: Sequence[Layer]
+
+    @property
+    def is_filled(self) -> bool:
+        """Whether insulation lies between the framing."""
+        return insulates(self.bay)
+
+    @property
+    def boards_outside(self) -> tuple[SolidLayer, ...]:
+        """The continuous insulation outside of it, inside of any ventilated gap."""
+        return tuple(
+            layer
+            for layer in up_to_ventilation(self.outside)
+            if isinstance(layer, SolidLayer) and is_insulation(layer.material)
+        )
+
+    @property
+    def continuous_resistance(self) -> float:
+        """R of that continuous insulation, m2 K/W."""
+        return sum(resistance_of(layer) for layer in self.boards_outside)
+
+
+def resistance_of(layer: SolidLayer) -> float:
+    """Of a layer by itself, m2 K/W."""
+    return float(layer.thickness) / float(layer.material.conductivity)
+
+
+def cavity_of(layers: Sequence[Layer]) -> Cavity | None:
+    """Where the framing is: the outermost framed layer that is filled, else the outermost."""
+    framed = [index for index, layer in enumerate(layers) if isinstance(layer, FramedLayer)]
+    if not framed:
+        return None
+    filled = [index for index in framed if insulates(layers[index])]
+    index = (filled or framed)[-1]
+    bay = layers[index]
+    assert isinstance(bay, FramedLayer)
+    return Cavity(layers[:index], bay, layers[index + 1 :])
+
+
+def is_solid_masonry(layers: Sequence[Layer]) -> bool:
+    """Whether brick, stone, block or concrete carries the wall: no framing stands within."""
+    if any(isinstance(layer, FramedLayer) for layer in layers):
+        return False
+    return any(material.group in MASONRY for material in materials_of(layers))
+
+
+def layers_of(component: Component) -> tuple[Layer, ...]:
+    """The layers of a component; none where only its U is known."""
+    built = component.construction
+    return built.layers if isinstance(built, Assembly) else ()

@@ -1,0 +1,91 @@
+"""A finding of the core as texts for a page, in the units of its reader."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from gettext import gettext as _
+
+from server.core.findings.base import Fact, Finding, Measured, Quantity, Severity
+from server.finding_words.words import ALL_WORDS
+from server.formatting import thickness_text
+from server.units import System, format_quantity
+
+SEVERITY_NAMES = {
+    Severity.STOP: _("stop"),
+    Severity.MEND: _("mend"),
+    Severity.OPEN: _("not known"),
+    Severity.WATCH: _("watch"),
+    Severity.GOOD: _("good"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One finding in texts. mend, figure and limit are empty where there is nothing to say."""
+
+    finding: Finding
+    title: str
+    text: str
+    mend: str
+    figure: str
+    limit: str
+    source: str
+
+    @property
+    def severity(self) -> str:
+        """Its severity as one word of the data: stop, mend, open, watch, good."""
+        return self.finding.severity.value
+
+    @property
+    def severity_name(self) -> str:
+        """Its severity as people read it."""
+        return SEVERITY_NAMES[self.finding.severity]
+
+
+def told(finding: Finding, system: System) -> Told:
+    """A finding in texts."""
+    words = ALL_WORDS[finding.code]
+    text, mend = words.told[finding.outcome]
+    facts = {name: fact_text(fact, system) for name, fact in finding.facts.items()}
+    figure, limit = _figures(finding.measured, system)
+    return Told(
+        finding,
+        _(words.title),
+        _capital(_(text).format_map(facts)),
+        _capital(_(mend).format_map(facts)),
+        figure,
+        limit,
+        _(words.source),
+    )
+
+
+def fact_text(fact: Fact, system: System) -> str:
+    """A fact as it stands in a sentence."""
+    if isinstance(fact, Quantity):
+        return quantity_text(fact, system)
+    if isinstance(fact, tuple):
+        return ", ".join(fact)
+    return str(fact)
+
+
+def quantity_text(quantity: Quantity, system: System) -> str:
+    """A figure with its unit; thicknesses as the trade writes them, resistances as R-13."""
+    if quantity.kind == "thickness":
+        return thickness_text(quantity.value, system)
+    if quantity.kind == "resistance" and system == "ip":
+        return f"R-{format_quantity(quantity.value, 'resistance', 'ip', unit=False)}"
+    return format_quantity(quantity.value, quantity.kind, system)
+
+
+def _figures(measured: Measured | None, system: System) -> tuple[str, str]:
+    if measured is None:
+        return "", ""
+    figure = quantity_text(measured.figure, system)
+    if measured.limit is None:
+        return figure, ""
+    words = _("at least {limit}") if measured.at_least else _("at most {limit}")
+    return figure, words.format(limit=quantity_text(measured.limit, system))
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
