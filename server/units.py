@@ -146,6 +146,8 @@ _WORDS: Final[Mapping[str, str]] = {
     "psf": "",
     "psi": "",
     "Pa": "pascal pascals",
+    "perm": "perms",
+    "ng": "",
     "kPa": "",
     "ach": "",
     "air": "",
@@ -667,6 +669,19 @@ KINDS: Final[Mapping[str, Kind]] = {
         si=Display("kPa", 1),
         allowed="psi, psf, kPa, Pa",
         example="25 psi",
+    ),
+    # Of a layer to water vapour. The perm of the trade is a grain an hour, ft² and inch of mercury.
+    "permeance": Kind(
+        name=N_("a vapour permeance"),
+        base="kilogram/(second*meter**2*pascal)",
+        units={
+            "perm": "grain/(hour*foot**2*inch_Hg)",
+            "ng/(s*m^2*Pa)": "nanogram/(second*meter**2*pascal)",
+        },
+        ip=Display("perm", 1),
+        si=Display("ng/(s·m²·Pa)", 0),
+        allowed="perm, ng/(s·m²·Pa)",
+        example="1 perm",
     ),
     "mass_per_area": Kind(
         name=N_("a mass per area"),

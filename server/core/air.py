@@ -239,3 +239,18 @@ def flow_from_air_changes(air_changes: Real, volume: Real) -> Real:
     Source: definition.
     """
     return air_changes * volume / 3600.0
+
+
+CFM = 0.3048**3 / 60.0  # m3/s in one cubic foot a minute
+SQUARE_FOOT = 0.3048**2  # m2
+
+
+def whole_house_flow(floor_area: Real, bedrooms: float) -> Real:
+    """The fresh air a dwelling is to have, without credit for leaks.
+
+    0.03 cfm for each square foot of floor and 7.5 cfm for each bedroom and one more.
+    Shapes: any, m2; a count; result m3/s. Range: zero and up. Raises: nothing.
+    Source: ASHRAE 62.2-2016 4.1.1, Equation 4.1a (memory).
+    """
+    flow: Real = CFM * (0.03 * floor_area / SQUARE_FOOT + 7.5 * (bedrooms + 1.0))
+    return flow

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from server.core.air import whole_house_flow
 from server.files import house_file as hf
 from server.recipes.survey import Json, Survey, assumed
 from server.units import read_quantity
@@ -14,10 +15,6 @@ FAN_BELOW = 7.0  # air changes an hour at 50 Pa
 HEAT_RECOVERY = 0.7
 # Rule of thumb: a house changes its air in use at a twentieth of the rate at 50 Pa.
 IN_USE_TO_50_PA = 20.0
-
-# ASHRAE 62.2, whole-house flow without credit for infiltration, from memory.
-CFM_PER_SQUARE_FOOT = 0.03
-CFM_PER_PERSON = 7.5
 FAN_STEP_CFM = 5
 
 
@@ -86,12 +83,10 @@ def _fan(file: hf.HouseFile, at_50_pa: float) -> Json | None:
     """A fan where the house is tight and has less."""
     if at_50_pa >= FAN_BELOW:
         return None
-    square_feet = file.floor_area.value / read_quantity("1 ft^2", "area")
-    people = file.bedrooms.value + 1.0
-    wanted = CFM_PER_SQUARE_FOOT * square_feet + CFM_PER_PERSON * people
-    cfm = math.ceil(wanted / FAN_STEP_CFM - 1e-9) * FAN_STEP_CFM
+    wanted = float(whole_house_flow(file.floor_area.value, file.bedrooms.value))
+    cfm = math.ceil(wanted / _cfm() / FAN_STEP_CFM - 1e-9) * FAN_STEP_CFM
     has = file.air.ventilation.flow.value if file.air.ventilation is not None else 0.0
-    if has >= wanted * _cfm():
+    if has >= wanted:
         return None
     return {
         "flow": assumed(f"{cfm} ft^3/minute"),

@@ -80,20 +80,37 @@ class Rule:
     about_the_site: bool = False
 
     def findings(self, case: Case) -> Iterator[Finding]:
-        """What it says of a case; components of which it says the same stand together."""
+        """What it says of a case.
+
+        Components of which it says the same stand together; so do all that are good, with the
+        figure that comes nearest to its limit.
+        """
         alike: dict[tuple[object, ...], list[Found]] = {}
         for each in self.judge(case):
-            told = (each.outcome, tuple(sorted((each.facts or {}).items(), key=str)), each.measured)
-            alike.setdefault(told, []).append(each)
+            alike.setdefault(self._told_of(each), []).append(each)
         for group in alike.values():
-            first = group[0]
+            nearest = min(group, key=lambda found: _margin(found.measured))
             names = dict.fromkeys(name for each in group for name in each.components)
             yield Finding(
                 self.code,
-                first.outcome,
-                self.outcomes[first.outcome],
+                nearest.outcome,
+                self.outcomes[nearest.outcome],
                 tuple(names),
-                first.facts or {},
-                first.measured,
-                first.picture,
+                nearest.facts or {},
+                nearest.measured,
+                nearest.picture,
             )
+
+    def _told_of(self, found: Found) -> tuple[object, ...]:
+        if self.outcomes[found.outcome] is Severity.GOOD:
+            return (found.outcome,)
+        facts = tuple(sorted((found.facts or {}).items(), key=str))
+        return (found.outcome, facts, found.measured)
+
+
+def _margin(measured: Measured | None) -> float:
+    """How far a figure is from its limit, on the good side."""
+    if measured is None or measured.limit is None:
+        return 0.0
+    over = measured.figure.value - measured.limit.value
+    return over if measured.at_least else -over

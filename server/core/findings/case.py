@@ -90,7 +90,7 @@ class Part:
         """Layers that are taken off; a bay that is filled is none of them."""
         kept = {id(layer) for layer in self.layers}
         gone = [layer for layer in self.layers_before if id(layer) not in kept]
-        refilled = {type(layer) for layer in self.added if not layer_is_solid(layer)}
+        refilled = {type(layer) for layer in self.added if not _is_solid(layer)}
         return tuple(layer for layer in gone if type(layer) not in refilled)
 
     @property
@@ -104,7 +104,7 @@ class Part:
         return self.component.to_space == OUTDOORS
 
 
-def layer_is_solid(layer: Layer) -> bool:
+def _is_solid(layer: Layer) -> bool:
     """Whether a layer is one material through and through."""
     return hasattr(layer, "material")
 

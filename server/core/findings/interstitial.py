@@ -15,7 +15,7 @@ from server.core.moisture import Course, InterstitialYear, course_of_month, inte
 MOST_WATER = 0.5  # kg/m2 at a time beside what takes up none, DIN 4108-3 (memory)
 
 
-def judge(case: Case) -> Iterator[Found]:
+def _judge(case: Case) -> Iterator[Found]:
     """Every layered component around what is inside, above the ground."""
     for part in case.shell:
         if part.is_opening:
@@ -122,5 +122,5 @@ RULE = Rule(
         "layers not known": Severity.OPEN,
         "vapour not known": Severity.OPEN,
     },
-    judge,
+    _judge,
 )

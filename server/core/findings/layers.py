@@ -29,19 +29,31 @@ CLOSED = ONE_PERM  # m: what passes no more than one perm is called closed to va
 
 
 def is_insulation(material: Material) -> bool:
-    """Whether a material insulates: by its group, or by its conductivity where it has none."""
+    """Whether a material insulates: by its group, or by its conductivity where it has none.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: our judgement.
+    """
     if material.group is not None:
         return material.group in INSULATION
     return float(material.conductivity) <= INSULATES_BELOW
 
 
 def is_foam(material: Material) -> bool:
-    """Whether a material is a foam plastic, which lets no air through."""
+    """Whether a material is a foam plastic, which lets no air through.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     return material.group in FOAMS
 
 
 def materials_of(layers: Iterable[Layer]) -> Iterator[Material]:
-    """Every material of some layers, framing and fill among them."""
+    """Every material of some layers, framing and fill among them.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     for layer in layers:
         if isinstance(layer, SolidLayer):
             yield layer.material
@@ -52,7 +64,11 @@ def materials_of(layers: Iterable[Layer]) -> Iterator[Material]:
 
 
 def fill_thickness(layer: FramedLayer) -> float:
-    """Of the fill of a framed layer, m; 0 where it is empty."""
+    """Of the fill of a framed layer, m; 0 where it is empty.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     if layer.fill is None:
         return 0.0
     return float(layer.depth if layer.fill_thickness is None else layer.fill_thickness)
@@ -81,7 +97,11 @@ def diffusion_thickness(layer: Layer) -> float | None:
 
 
 def diffusion_through(layers: Iterable[Layer]) -> float | None:
-    """s_d of some layers together, m; None where one of them is unknown."""
+    """s_d of some layers together, m; None where one of them is unknown.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     total = 0.0
     for layer in layers:
         each = diffusion_thickness(layer)
@@ -92,7 +112,11 @@ def diffusion_through(layers: Iterable[Layer]) -> float | None:
 
 
 def up_to_ventilation(layers: Sequence[Layer]) -> Sequence[Layer]:
-    """The layers that water vapour has to pass: up to a gap that outdoor air blows through."""
+    """The layers that water vapour has to pass: up to a gap that outdoor air blows through.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     for index, layer in enumerate(layers):
         if isinstance(layer, AirLayer) and layer.ventilation is Ventilation.WELL:
             return layers[:index]
@@ -100,12 +124,20 @@ def up_to_ventilation(layers: Sequence[Layer]) -> Sequence[Layer]:
 
 
 def is_vented(layers: Sequence[Layer]) -> bool:
-    """Whether outdoor air blows behind the outermost layers."""
+    """Whether outdoor air blows behind the outermost layers.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     return len(up_to_ventilation(layers)) < len(layers)
 
 
 def insulates(layer: Layer) -> bool:
-    """Whether a layer is insulation, or framing with insulation between."""
+    """Whether a layer is insulation, or framing with insulation between.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     if isinstance(layer, FramedLayer):
         return layer.fill is not None and is_insulation(layer.fill)
     return isinstance(layer, SolidLayer) and is_insulation(layer.material)
@@ -140,12 +172,20 @@ class Cavity:
 
 
 def resistance_of(layer: SolidLayer) -> float:
-    """Of a layer by itself, m2 K/W."""
+    """Of a layer by itself, m2 K/W.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     return float(layer.thickness) / float(layer.material.conductivity)
 
 
 def cavity_of(layers: Sequence[Layer]) -> Cavity | None:
-    """Where the framing is: the outermost framed layer that is filled, else the outermost."""
+    """Where the framing is: the outermost framed layer that is filled, else the outermost.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     framed = [index for index, layer in enumerate(layers) if isinstance(layer, FramedLayer)]
     if not framed:
         return None
@@ -157,13 +197,21 @@ def cavity_of(layers: Sequence[Layer]) -> Cavity | None:
 
 
 def is_solid_masonry(layers: Sequence[Layer]) -> bool:
-    """Whether brick, stone, block or concrete carries the wall: no framing stands within."""
+    """Whether brick, stone, block or concrete carries the wall: no framing stands within.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     if any(isinstance(layer, FramedLayer) for layer in layers):
         return False
     return any(material.group in MASONRY for material in materials_of(layers))
 
 
 def layers_of(component: Component) -> tuple[Layer, ...]:
-    """The layers of a component; none where only its U is known."""
+    """The layers of a component; none where only its U is known.
+
+    Shapes: one at a time. Range: any. Raises: nothing.
+    Source: definition.
+    """
     built = component.construction
     return built.layers if isinstance(built, Assembly) else ()

@@ -34,6 +34,8 @@ def vapour_section(case: Case, part: Part) -> VapourSection | None:
     """The section of a component of the shell; None where the climate tells no humidity.
 
     A well-ventilated gap ends it: what lies outside of it is outdoors.
+    Shapes: one component. Range: any. Raises: nothing.
+    Source: ISO 13788:2012 clause 6 (memory).
     """
     sides = case.sides(part)
     if sides is None or not part.layers:
@@ -46,7 +48,11 @@ def vapour_section(case: Case, part: Part) -> VapourSection | None:
 
 
 def section_key(case: Case, part: Part, sides: tuple[Air, Air]) -> tuple[Hashable, ...]:
-    """What tells sections apart: the layers, which way heat flows, and the air on both sides."""
+    """What tells sections apart: the layers, which way heat flows, and the air on both sides.
+
+    Shapes: one component. Range: any. Raises: nothing.
+    Source: definition.
+    """
     return (id(part.component.construction), part.component.heat_flow, case.films(part), *sides)
 
 

@@ -1,0 +1,143 @@
+"""How new cladding hangs through continuous insulation, and how roof board is held."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from server.core.assembly import AirLayer, Layer, SolidLayer, Ventilation
+from server.core.fasteners import screw_length, stock_length
+from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
+from server.core.findings.case import Case, Part
+from server.core.findings.layers import Cavity, cavity_of, is_insulation
+from server.core.findings.roof_load import POUND_PER_SQUARE_FOOT, mass_of
+from server.core.house import Kind
+
+INCH = 0.0254  # m
+DEEPEST_IN_TABLES = 4.0 * INCH  # of foam, IRC 2021 Tables R703.15.1 and R703.15.2 (memory)
+HEAVIEST_IN_TABLES = 25.0 * POUND_PER_SQUARE_FOOT  # cladding, the same tables (memory)
+MEMBRANE = 0.002  # m: thinner layers are membranes, not sheathing
+_EVEN = 1e-6
+
+
+def _judge(case: Case) -> Iterator[Found]:
+    for part in case.changed:
+        if part.kind not in (Kind.WALL, Kind.ROOF) or not part.faces_outdoors:
+            continue
+        boards = _new_boards(part)
+        if boards and cavity_of(part.layers) is None and not _stands_on_wood(part):
+            yield Found("on masonry", (part.name,))
+        elif boards:
+            yield _judged(part, boards)
+
+
+def _new_boards(part: Part) -> list[SolidLayer]:
+    """New insulation outside of what was there, in its order."""
+    added = {id(layer) for layer in part.added}
+    outer: list[SolidLayer] = []
+    for layer in reversed(part.layers):
+        if isinstance(layer, SolidLayer) and id(layer) in added and is_insulation(layer.material):
+            outer.insert(0, layer)
+        elif id(layer) not in added:
+            break
+    return outer
+
+
+def _stands_on_wood(part: Part) -> bool:
+    """Boards or a rim, on rafters or studs that a survey leaves out while they are bare."""
+    return any(
+        isinstance(layer, SolidLayer) and layer.material.group in ("sheathing", "structure")
+        for layer in part.layers
+    )
+
+
+def _judged(part: Part, boards: list[SolidLayer]) -> Found:
+    insulation = sum(float(layer.thickness) for layer in boards)
+    length = screw_length(_gap(part), insulation, _sheathing(part, boards))
+    stock = stock_length(float(length))
+    facts: dict[str, Fact] = {
+        "boards": Quantity(round(insulation, 5), "thickness"),
+        "needed": Quantity(round(float(length), 5), "thickness"),
+    }
+    if stock is None:
+        return Found("no such screw", (part.name,), facts)
+    facts["screw"] = Quantity(stock, "thickness")
+    spacing = _spacing(boards)
+    if spacing is None:
+        return Found("no screws given", (part.name,), facts)
+    facts["spacing"] = Quantity(round(spacing, 4), "thickness")
+    if part.kind is Kind.ROOF:
+        return Found("roof", (part.name,), facts)
+    weight = _hung(part, boards[-1])
+    if weight is None:
+        return Found("weight not known", (part.name,), facts)
+    hung = Quantity(round(weight, 2), "mass_per_area")
+    facts["weight"] = hung
+    if weight > HEAVIEST_IN_TABLES:
+        limit = Quantity(HEAVIEST_IN_TABLES, "mass_per_area")
+        return Found("too heavy", (part.name,), facts, Measured(hung, limit))
+    measured = Measured(
+        Quantity(round(insulation, 5), "thickness"), Quantity(DEEPEST_IN_TABLES, "thickness")
+    )
+    within = insulation <= DEEPEST_IN_TABLES + _EVEN
+    return Found("within tables" if within else "beyond tables", (part.name,), facts, measured)
+
+
+def _gap(part: Part) -> float:
+    """The furring is as thick as the gap it keeps."""
+    gaps = [
+        float(layer.thickness)
+        for layer in part.added
+        if isinstance(layer, AirLayer) and layer.ventilation is Ventilation.WELL
+    ]
+    return gaps[-1] if gaps else 0.0
+
+
+def _sheathing(part: Part, boards: list[SolidLayer]) -> float:
+    """What the screw goes through between the boards and the framing."""
+    cavity = cavity_of(part.layers)
+    if cavity is not None and _is_outside(cavity, boards[0]):
+        between: tuple[Layer, ...] = tuple(cavity.outside)
+    else:
+        between = part.layers
+    place = next(index for index, layer in enumerate(between) if layer is boards[0])
+    return sum(
+        float(layer.thickness)
+        for layer in between[:place]
+        if isinstance(layer, SolidLayer)
+        and layer.material.group == "sheathing"
+        and float(layer.thickness) >= MEMBRANE
+    )
+
+
+def _is_outside(cavity: Cavity, board: SolidLayer) -> bool:
+    return any(layer is board for layer in cavity.outside)
+
+
+def _spacing(boards: list[SolidLayer]) -> float | None:
+    """Of screws that stand in a square pattern, m; None where none are given."""
+    known = [layer.fasteners for layer in boards if layer.fasteners is not None]
+    counts = [float(each.per_area) for each in known if float(each.per_area) > 0.0]
+    return 1.0 / math.sqrt(counts[-1]) if counts else None
+
+
+def _hung(part: Part, outermost: SolidLayer) -> float | None:
+    """What hangs outside of the boards, kg/m2."""
+    place = next(index for index, layer in enumerate(part.layers) if layer is outermost)
+    return mass_of(part.layers[place + 1 :])
+
+
+RULE = Rule(
+    "cladding over board",
+    {
+        "within tables": Severity.WATCH,
+        "beyond tables": Severity.MEND,
+        "too heavy": Severity.MEND,
+        "no such screw": Severity.MEND,
+        "roof": Severity.WATCH,
+        "on masonry": Severity.WATCH,
+        "no screws given": Severity.OPEN,
+        "weight not known": Severity.OPEN,
+    },
+    _judge,
+)

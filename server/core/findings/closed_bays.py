@@ -1,0 +1,66 @@
+"""What is put into bays that stay closed on both sides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from server.core.assembly import FramedLayer
+from server.core.findings.base import Found, Rule, Severity
+from server.core.findings.case import Case, Part
+from server.core.findings.layers import insulates
+from server.core.findings.wall_growth import is_same_bay
+
+BLOWN = frozenset({"dense-pack", "loose-fill"})
+
+
+def refilled(part: Part) -> FramedLayer | None:
+    """The bay that a strategy fills, as it stands after; None where it fills none.
+
+    Shapes: one component. Range: any. Raises: nothing. Source: definition.
+    """
+    for layer in part.added:
+        if isinstance(layer, FramedLayer) and insulates(layer):
+            for before in part.layers_before:
+                if isinstance(before, FramedLayer) and is_same_bay(before, layer):
+                    return layer if before.fill is not layer.fill else None
+    return None
+
+
+def stays_closed(part: Part) -> bool:
+    """Whether nothing comes off either face of a part that was closed.
+
+    Shapes: one component. Range: any. Raises: nothing. Source: definition.
+    """
+    bay = refilled(part)
+    return bay is not None and not bay.open and not part.removed
+
+
+def _judge(case: Case) -> Iterator[Found]:
+    for part in case.changed:
+        bay = refilled(part)
+        if bay is None or not stays_closed(part):
+            continue
+        assert bay.fill is not None
+        if bay.fill.group in BLOWN:
+            yield Found("blown", (part.name,))
+        elif part.seen.access == "open":
+            yield Found("open", (part.name,))
+        elif part.seen.access is None:
+            yield Found("not looked at", (part.name,), {"fill": bay.fill.name})
+        elif bay.fill.group == "sprayed-foam":
+            yield Found("foam", (part.name,), {"fill": bay.fill.name})
+        else:
+            yield Found("batts", (part.name,), {"fill": bay.fill.name})
+
+
+RULE = Rule(
+    "closed bays",
+    {
+        "blown": Severity.GOOD,
+        "open": Severity.GOOD,
+        "foam": Severity.MEND,
+        "batts": Severity.STOP,
+        "not looked at": Severity.OPEN,
+    },
+    _judge,
+)

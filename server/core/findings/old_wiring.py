@@ -1,0 +1,44 @@
+"""Knob-and-tube wiring, which must not be buried in insulation."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from server.core.assembly import FramedLayer
+from server.core.findings.base import Found, Rule, Severity
+from server.core.findings.case import Case, Part
+from server.core.findings.layers import insulates
+
+LAST_YEAR_LIKELY = 1950  # installed until about then (memory)
+
+
+def _judge(case: Case) -> Iterator[Found]:
+    year, answer = case.seen.year_built, case.seen.wiring
+    if answer is None and year is not None and year > LAST_YEAR_LIKELY:
+        return
+    filled = tuple(part.name for part in case.changed if _fills_bays(part))
+    if answer == "modern":
+        yield Found("modern")
+    elif answer == "knob-and-tube":
+        yield Found("buried" if filled else "found", filled)
+    elif filled:
+        yield Found("not looked at, bays filled", filled)
+    else:
+        yield Found("not looked at")
+
+
+def _fills_bays(part: Part) -> bool:
+    return any(isinstance(layer, FramedLayer) and insulates(layer) for layer in part.added)
+
+
+RULE = Rule(
+    "old wiring",
+    {
+        "buried": Severity.STOP,
+        "found": Severity.WATCH,
+        "not looked at, bays filled": Severity.OPEN,
+        "not looked at": Severity.OPEN,
+        "modern": Severity.GOOD,
+    },
+    _judge,
+)

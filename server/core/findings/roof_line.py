@@ -1,0 +1,100 @@
+"""The insulation moved from an attic's floor to its roof: what has to come with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from server.core.assembly import FramedLayer, SolidLayer
+from server.core.findings.base import Fact, Found, Quantity, Rule, Severity
+from server.core.findings.case import Case, Part
+from server.core.findings.layers import fill_thickness, insulates
+from server.core.findings.wall_growth import growth
+from server.core.house import GROUND, INNER_KINDS, Kind
+
+AIR_TIGHT = frozenset({"air-tight", "membrane"})
+AIR_TIGHT_BOARDS = frozenset({"rigid-foam", "sprayed-foam"})
+
+
+def attics_moved(case: Case) -> tuple[str, ...]:
+    """The spaces under a roof that a strategy brings inside.
+
+    Shapes: one case. Range: spaces that touch the ground are cellars, none of these.
+    Raises: nothing. Source: definition.
+    """
+    cellars = {p.component.from_space for p in case.parts if p.component.to_space == GROUND}
+    roofed = {p.component.from_space for p in case.parts if p.kind is Kind.ROOF}
+    return tuple(name for name in case.moved_inside if name in roofed and name not in cellars)
+
+
+def _judge(case: Case) -> Iterator[Found]:
+    attics = attics_moved(case)
+    if not attics:
+        return
+    yield from _bare_parts(case, attics)
+    yield from _decks(case, attics)
+    yield from _old_floors(case, attics)
+    yield Found("close the vents", facts={"spaces": attics})
+    plants = (case.house.heating, case.house.cooling)
+    if any(plant is not None and plant.ducts_in in attics for plant in plants):
+        yield Found("ducts inside", facts={"spaces": attics})
+    flues = {None: "flues not looked at", True: "flues", False: "no flues"}
+    yield Found(flues[case.seen.flues_through_attic])
+
+
+def _bare_parts(case: Case, attics: tuple[str, ...]) -> Iterator[Found]:
+    """Gables and roofs of an attic that is now inside, left without insulation."""
+    for part in case.shell:
+        bare = part.layers and not any(map(insulates, part.layers))
+        if part.component.from_space in attics and bare and not part.is_opening:
+            yield Found("left bare", (part.name,))
+
+
+def _decks(case: Case, attics: tuple[str, ...]) -> Iterator[Found]:
+    for part in case.shell:
+        if part.kind is not Kind.ROOF or part.component.from_space not in attics:
+            continue
+        if not any(_is_air_tight(layer) for layer in part.added):
+            yield Found("no air layer", (part.name,))
+        outward, _inward = growth(part)
+        if outward > 0.0:
+            facts: dict[str, Fact] = {"growth": Quantity(round(outward, 5), "thickness")}
+            yield Found("fascia and dry-in", (part.name,), facts)
+
+
+def _is_air_tight(layer: object) -> bool:
+    if isinstance(layer, FramedLayer):
+        return layer.fill is not None and layer.fill.group == "sprayed-foam"
+    if not isinstance(layer, SolidLayer):
+        return False
+    return layer.material.group in AIR_TIGHT | AIR_TIGHT_BOARDS
+
+
+def _old_floors(case: Case, attics: tuple[str, ...]) -> Iterator[Found]:
+    """Fill that stays in a floor which now lies indoors."""
+    for part in case.parts:
+        if part.kind not in (Kind.CEILING, Kind.FLOOR, *INNER_KINDS) or part.is_shell:
+            continue
+        sides = (part.component.from_space, part.component.to_space)
+        if any(side in attics for side in sides) and _has_fill(part):
+            yield Found("old fill kept", (part.name,))
+
+
+def _has_fill(part: Part) -> bool:
+    return any(isinstance(each, FramedLayer) and fill_thickness(each) for each in part.layers)
+
+
+RULE = Rule(
+    "insulation moved to the roof",
+    {
+        "left bare": Severity.STOP,
+        "no air layer": Severity.MEND,
+        "fascia and dry-in": Severity.WATCH,
+        "old fill kept": Severity.WATCH,
+        "close the vents": Severity.WATCH,
+        "ducts inside": Severity.GOOD,
+        "flues": Severity.MEND,
+        "flues not looked at": Severity.OPEN,
+        "no flues": Severity.GOOD,
+    },
+    _judge,
+)

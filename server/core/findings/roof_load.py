@@ -1,0 +1,68 @@
+"""Weight that a strategy lays on old rafters."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from server.core.assembly import FramedLayer, Layer, SolidLayer
+from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
+from server.core.findings.case import Case
+from server.core.findings.layers import fill_thickness
+from server.core.house import Kind
+
+POUND_PER_SQUARE_FOOT = 4.882428  # kg/m2
+USUAL_DEAD = 10.0 * POUND_PER_SQUARE_FOOT  # that rafters are sized for, IRC R802.4 (memory)
+LITTLE = 2.0 * POUND_PER_SQUARE_FOOT  # another layer of shingles weighs as much (common practice)
+
+
+def _judge(case: Case) -> Iterator[Found]:
+    for part in case.changed:
+        if part.kind is not Kind.ROOF:
+            continue
+        before, after = mass_of(part.layers_before), mass_of(part.layers)
+        if before is None or after is None:
+            yield Found("weight not known", (part.name,))
+            continue
+        more = after - before
+        facts: dict[str, Fact] = {"whole": Quantity(round(after, 2), "mass_per_area")}
+        measured = Measured(
+            Quantity(round(more, 2), "mass_per_area"), Quantity(LITTLE, "mass_per_area")
+        )
+        if more > LITTLE:
+            outcome = "heavy" if after > USUAL_DEAD else "heavier"
+            yield Found(outcome, (part.name,), facts, measured)
+        else:
+            yield Found("as before", (part.name,), facts, measured)
+
+
+def mass_of(layers: Sequence[Layer]) -> float | None:
+    """Of layers that hang on framing, kg/m2, the framing itself left out; None where unknown.
+
+    Shapes: any layers. Range: layers of known density. Raises: nothing.
+    Source: definition, density times thickness.
+    """
+    total = 0.0
+    for layer in layers:
+        if isinstance(layer, SolidLayer):
+            material, thickness = layer.material, float(layer.thickness)
+        elif isinstance(layer, FramedLayer) and layer.fill is not None:
+            material = layer.fill
+            thickness = fill_thickness(layer) * (1.0 - float(layer.fraction))
+        else:
+            continue
+        if material.density is None:
+            return None
+        total += float(material.density) * thickness
+    return total
+
+
+RULE = Rule(
+    "load on rafters",
+    {
+        "as before": Severity.GOOD,
+        "heavier": Severity.WATCH,
+        "heavy": Severity.MEND,
+        "weight not known": Severity.OPEN,
+    },
+    _judge,
+)

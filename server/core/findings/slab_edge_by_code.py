@@ -1,0 +1,42 @@
+"""Insulation at the edge of a slab that is worked on, beside what the energy code asks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from server.core.films import HOUR_FT2_DEGF_PER_BTU as LABEL
+from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
+from server.core.findings.case import Case
+from server.core.house import Kind
+
+FOOT = 0.3048  # m
+# IECC 2021 Table R402.1.3, unheated slab: R-10, 2 ft deep in zone 3 and 4 ft from zone 4 on, as
+# published by a national building-science programme.
+NEEDED = 10.0 * LABEL
+DEPTHS = {3: 2.0 * FOOT, 4: 4.0 * FOOT}
+FIRST_ZONE = 3
+
+
+def _judge(case: Case) -> Iterator[Found]:
+    edges = case.strategy.edge_insulation if case.strategy is not None else None
+    if not edges or case.zone is None or case.zone.number < FIRST_ZONE:
+        return
+    depth = DEPTHS[min(case.zone.number, 4)]
+    for part in case.parts:
+        if part.kind is not Kind.SLAB or part.name not in edges or not part.is_shell:
+            continue
+        edge = edges[part.name]
+        resistance, extent = float(edge.resistance), float(edge.extent)
+        facts: dict[str, Fact] = {
+            "depth": Quantity(depth, "length"),
+            "extent": Quantity(extent, "length"),
+            "zone": f"{case.zone.number}{case.zone.letter}",
+        }
+        measured = Measured(
+            Quantity(round(resistance, 3), "resistance"), Quantity(NEEDED, "resistance"), True
+        )
+        enough = resistance >= NEEDED - 1e-6 and extent >= depth - 1e-6
+        yield Found("enough" if enough else "less", (part.name,), facts, measured)
+
+
+RULE = Rule("slab edge by the code", {"enough": Severity.GOOD, "less": Severity.WATCH}, _judge)

@@ -1,0 +1,55 @@
+"""Brick or stone that carries the house, insulated from inside or covered with board outside."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from server.core.assembly import SolidLayer
+from server.core.findings.base import Found, Rule, Severity
+from server.core.findings.case import Case, Part
+from server.core.findings.layers import MASONRY, insulates
+from server.core.house import Kind
+
+FIRST_FREEZING_ZONE = 4  # of the energy code: brick that stays cold and wet freezes (our judgement)
+
+
+def _judge(case: Case) -> Iterator[Found]:
+    for part in case.changed:
+        place = _masonry_at(part)
+        if part.kind is not Kind.WALL or place is None:
+            continue
+        added = {id(layer) for layer in part.added if insulates(layer)}
+        if any(id(layer) in added for layer in part.layers[:place]):
+            yield from _inside(case, part)
+        if any(id(layer) in added for layer in part.layers[place + 1 :]):
+            yield Found("board outside", (part.name,))
+
+
+def _masonry_at(part: Part) -> int | None:
+    """The outermost masonry of a wall that has no framing outside of it."""
+    for index in reversed(range(len(part.layers_before))):
+        layer = part.layers_before[index]
+        if isinstance(layer, SolidLayer) and layer.material.group in MASONRY:
+            return next((i for i, each in enumerate(part.layers) if each is layer), None)
+    return None
+
+
+def _inside(case: Case, part: Part) -> Iterator[Found]:
+    beams = {None: "beams not looked at", True: "beams", False: "no beams"}
+    yield Found(beams[case.seen.beams_in_masonry], (part.name,))
+    freezes = case.zone is None or case.zone.number >= FIRST_FREEZING_ZONE
+    yield Found("freezes" if freezes else "seldom freezes", (part.name,))
+
+
+RULE = Rule(
+    "brick insulated",
+    {
+        "beams": Severity.MEND,
+        "beams not looked at": Severity.OPEN,
+        "no beams": Severity.GOOD,
+        "freezes": Severity.MEND,
+        "seldom freezes": Severity.WATCH,
+        "board outside": Severity.WATCH,
+    },
+    _judge,
+)

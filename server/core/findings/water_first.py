@@ -1,0 +1,103 @@
+"""Water at the house, before anything is closed up."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from server.core.findings.base import Found, Rule, Severity
+from server.core.findings.case import Case, Part
+from server.core.house import GROUND, OUTDOORS
+
+WET_WORDS = re.compile(
+    r"(?<!\bno )(?<!\bnot )\b(wet|damp|rot(?!at)|leak|stain|salt|mould|mold|mildew)", re.IGNORECASE
+)
+_QUESTIONS = ("gutters", "ground_slope", "flashing")
+_BAD = {
+    "gutters": {"leaking", "missing"},
+    "ground_slope": {"level", "toward the house"},
+    "flashing": {"doubtful"},
+}
+
+
+def _judge(case: Case) -> Iterator[Found]:
+    for part in case.parts:
+        yield from _of_part(part)
+    yield from _below_grade(case)
+    yield from _around(case)
+
+
+def _of_part(part: Part) -> Iterator[Found]:
+    if part.seen.wetness == "wet":
+        yield Found("wet part", (part.name,))
+    elif part.seen.wetness == "damp":
+        yield Found("damp part", (part.name,))
+    told = tuple(words for words in part.seen.condition if WET_WORDS.search(words))
+    if told and part.seen.wetness is None:
+        yield Found("told of water", (part.name,), {"words": told})
+
+
+def _below_grade(case: Case) -> Iterator[Found]:
+    in_ground = tuple(part.name for part in case.parts if part.component.to_space == GROUND)
+    spaces = {part.component.from_space for part in case.parts if part.name in in_ground}
+    below = {space for space in spaces if _has_walls_below(case, space)}
+    if not below:
+        return
+    answer = case.seen.below_grade
+    is_worked_on = any(
+        part.is_changed or part.component.from_space in case.moved_inside
+        for part in case.parts
+        if part.component.from_space in below
+    )
+    outcome = {
+        None: "below grade not looked at",
+        "dry": "dry below grade",
+        "damp": "damp below grade",
+        "wet": "wet below grade, worked on" if is_worked_on else "wet below grade",
+    }[answer]
+    yield Found(outcome)
+
+
+def _has_walls_below(case: Case, space: str) -> bool:
+    return any(
+        part.kind.value == "basement wall" and part.component.from_space == space
+        for part in case.parts
+    )
+
+
+def _around(case: Case) -> Iterator[Found]:
+    if not any(part.component.to_space == OUTDOORS for part in case.parts):
+        return
+    answers = {name: getattr(case.seen, name) for name in _QUESTIONS}
+    for name, answer in answers.items():
+        if answer in _BAD[name]:
+            yield Found(f"{name}: {answer}")
+    missing = tuple(name for name, answer in answers.items() if answer is None)
+    if missing:
+        yield Found("not looked at", facts={"questions": missing})
+    elif not any(answer in _BAD[name] for name, answer in answers.items()):
+        yield Found("kept off")
+
+
+RULE = Rule(
+    "water first",
+    {
+        "wet part": Severity.STOP,
+        "damp part": Severity.MEND,
+        "told of water": Severity.MEND,
+        "wet below grade, worked on": Severity.STOP,
+        "wet below grade": Severity.MEND,
+        "damp below grade": Severity.MEND,
+        "dry below grade": Severity.GOOD,
+        "below grade not looked at": Severity.OPEN,
+        "gutters: leaking": Severity.MEND,
+        "gutters: missing": Severity.MEND,
+        "ground_slope: level": Severity.WATCH,
+        "ground_slope: toward the house": Severity.MEND,
+        "flashing: doubtful": Severity.MEND,
+        "not looked at": Severity.OPEN,
+        "kept off": Severity.GOOD,
+    },
+    _judge,
+    about_the_site=True,
+)
