@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from gettext import gettext as _
 
+from server.files.material_groups import group_of
 from server.pricing.book import REASONS, PriceBook, PriceLine, Reason
 from server.pricing.steps import MATERIAL_STEPS, Step
 from server.pricing.work_item import Unit, WorkItem
-from server.recipes.layers import group_of
 
 # Quantities go through SI, which leaves some 1e-13 of noise; a cent must not hang on it.
 DECIMALS = 6

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from gettext import gettext as _
 
 from server.files import house_file as hf
+from server.files.material_groups import INSULATION, MEMBRANES, group_of
 from server.pricing.layer_work import BayFill, LayerWork, fill_thickness
 from server.pricing.steps import Step
 from server.pricing.work_item import INCH, WorkItem
 from server.recipes import stock
-from server.recipes.layers import INSULATION, MEMBRANES, group_of, layer_group
+from server.recipes.layers import layer_group
 
 STRIP_SPACING = 16.0 * INCH  # m, strips over the studs, common practice
 STRIP_WIDTH = 2.5 * INCH  # m, a strip sawn from a 1x3, common practice

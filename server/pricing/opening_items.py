@@ -8,10 +8,11 @@ from gettext import gettext as _
 
 from server.core.house import OUTDOORS
 from server.files import house_file as hf
+from server.files.material_groups import INSULATION
 from server.pricing.layer_work import LayerWork, change_of, found_u_value
 from server.pricing.steps import Step
 from server.pricing.work_item import SQUARE_FOOT, WorkItem
-from server.recipes.layers import INSULATION, layer_group
+from server.recipes.layers import layer_group
 
 # m2 of one, where nobody counted: a window of 3 ft by 5 ft, a door of 3 ft by 7 ft.
 AREA_OF_ONE = {

@@ -8,11 +8,10 @@ from collections.abc import Iterator, Sequence
 from gettext import gettext as _
 
 from server.files import house_file as hf
+from server.files.material_groups import MEMBRANES, group_of
 from server.recipes import stock
 from server.recipes.layers import (
-    MEMBRANES,
     bay_for_fill,
-    group_of,
     is_called,
     is_masonry,
     layer_group,

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from server.files import house_file as hf
+from server.files.material_groups import MEMBRANES
 from server.recipes import stock
 from server.recipes.layers import (
-    MEMBRANES,
     is_masonry,
     is_ventilated,
     layer_group,

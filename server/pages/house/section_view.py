@@ -14,8 +14,8 @@ from server.core.label_against_real import RealResistance, real_resistance
 from server.core.temperature_line import Route, interface_temperatures, route_steps
 from server.core.transmittance import films_of
 from server.drawings.section import Section, TemperatureRoute, section
+from server.files.material_groups import group_of
 from server.recipes import stock
-from server.recipes.layers import group_of
 from server.units import System, format_quantity
 
 LEAST_DIFFERENCE = 0.5  # K: with less between the two sides no line is drawn
