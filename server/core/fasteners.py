@@ -14,7 +14,24 @@ INTO_FRAMING = 1.5 * _INCH  # m, how far a screw goes into the wood behind, comm
 # m, screw lengths as they are sold, common practice.
 STOCK_LENGTHS = tuple(
     inches * _INCH
-    for inches in (2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 11.0, 12.0, 13.0, 14.0)
+    for inches in (
+        2.0,
+        2.5,
+        3.0,
+        3.5,
+        4.0,
+        4.5,
+        5.0,
+        6.0,
+        7.0,
+        8.0,
+        9.0,
+        10.0,
+        11.0,
+        12.0,
+        13.0,
+        14.0,
+    )
 )
 _ROUNDING = 1e-6  # m: sums of sixteenths of an inch are exact on paper, not in floats
 
