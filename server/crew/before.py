@@ -178,9 +178,7 @@ def _words() -> dict[str, str]:
             "Structure first: probe wood, mend or replace what is soft, treat insects; cracks and "
             "sagging go to licensed practice."
         ),
-        "masonry": _(
-            "Mend masonry and keep its weep holes open; soft old brick gets lime mortar, not cement."
-        ),
+        "masonry": _("Mend masonry and keep its weep holes open; old soft brick gets lime mortar."),
         "plaster": _("Secure or take down loose plaster before bays are filled under pressure."),
         "radon": _(
             "Put in, or plan for, radon mitigation before the floor and the rim are closed."

@@ -58,7 +58,7 @@ class Doings:
 
 @dataclass(frozen=True, slots=True)
 class JunctionPoints:
-    """One junction: its length in m, what to watch. counted: the figures count on its being good."""
+    """One junction: its length in m, what to watch. counted: the figures have it made better."""
 
     name: str
     length: float
@@ -153,8 +153,8 @@ def _opening(doings: Doings, write: Callable[[float], str]) -> Iterator[str]:
 def _corner(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
     if doings.wraps_walls:
         yield _(
-            "Run the air barrier 6 in round the corner; lap boards past each other by turns, strips "
-            "doubled at the corner, long screws still into framing."
+            "Run the air barrier 6 in round the corner; lap boards past each other by turns, "
+            "strips doubled at the corner, long screws still into framing."
         )
     if doings.fills:
         yield _("Three-stud corners: drill the hollow by itself, or it stays empty.")
@@ -170,8 +170,8 @@ def _eaves(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
         yield _("Fascia and gutter move out with the roof; insect screen in the gap, air let in.")
     if doings.attic:
         yield _(
-            "Full depth of insulation out over the plate; where the attic is vented, baffles first, "
-            "the air path 1 in at least, wind kept out of the fill."
+            "Full depth of insulation out over the plate; where the attic is vented, baffles "
+            "first, the air path 1 in at least, wind kept out of the fill."
         )
 
 
@@ -190,8 +190,8 @@ def _floor_edge(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]
         yield _("Air barrier and board run past the floor's edge without a break; rim sealed.")
     if doings.fills:
         yield _(
-            "Block joist bays at the wall before blowing, or the fill runs into the floor; seal the "
-            "blocks; check balloon framing storey by storey."
+            "Block joist bays at the wall before blowing, or the fill runs into the floor; seal "
+            "the blocks; check balloon framing storey by storey."
         )
     if doings.basement:
         yield _("Rim: board or foam cut tight between joists and sealed on all four edges.")

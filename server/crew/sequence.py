@@ -120,11 +120,11 @@ _COVERING_STAGES = frozenset({"attic", "basement", "linings"})
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One thing to do in all places where it is alike. amount: in base SI of the unit, or None."""
+    """One thing to do in all places where it is alike. amount: in base SI of the unit."""
 
     words: str
     components: tuple[str, ...]
-    amount: float | None
+    amount: float
     unit: Unit
     thickness: float | None
     step: Step

@@ -61,12 +61,12 @@ def _notes() -> dict[str, str]:
             "air barrier covers them. Check every bay for voids by probe or infrared camera."
         ),
         "air barrier": _(
-            "Before any board: continuous over sheathing, laps rolled, holes and edges sealed, tied "
-            "to foundation and roof. Sill pans and flashing of windows and doors are sealed to it "
-            "now, before board covers it. Photographs before it is covered."
+            "Before any board: continuous over sheathing, laps rolled, holes and edges sealed, "
+            "tied to foundation and roof. Sill pans and flashing of windows and doors are sealed "
+            "to it now, before board covers it. Photographs before it is covered."
         ),
         "boards": _(
-            "Tight joints, offset between layers; gaps over 1/8 in filled; no screws left that miss."
+            "Tight joints, offset between layers; gaps over 1/8 in filled, none left open."
         ),
         "strips": _(
             "Over studs or rafters, screws into the framing; insect screen at the open ends. A "
