@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import itertools
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from gettext import gettext as _
 from typing import Any
@@ -16,6 +16,7 @@ from server.crew.cautions import caution_words
 from server.crew.fastening import Fastening, fastenings, is_beyond_tables
 from server.crew.handled import cautions_of
 from server.crew.junctions import doings_of, junction_points
+from server.crew.part_groups import in_short, lettered
 from server.crew.places import placed_items
 from server.crew.sequence import Line, StageLines, sequence
 from server.crew.stage_words import stage_note, stage_title
@@ -28,7 +29,6 @@ from server.pricing.layer_work import LayerWork, layer_works
 from server.pricing.opening_items import is_opening
 from server.pricing.steps import Step
 from server.pricing.takeoff import take_off
-from server.pricing.work_item import WorkItem
 from server.recipes.strategy_words import strategy_in_words
 from server.units import System, format_quantity
 
@@ -48,8 +48,12 @@ class SheetLine:
 
 @dataclass(frozen=True, slots=True)
 class SheetGroup:
-    """Things that are done in the same places; components is empty for the whole house."""
+    """Things that are done in the same places.
 
+    letters: of groups of parts. components: parts beside those. Both empty for the whole house.
+    """
+
+    letters: tuple[str, ...]
     components: tuple[str, ...]
     lines: tuple[SheetLine, ...]
 
@@ -103,6 +107,8 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
     write = functools.partial(thickness_text, system=units)
     steps = frozenset(item.step for item in items)
     doings = doings_of(project.file, entry, works, steps)
+    stages = sequence(placed_items(project.file, works, items))
+    groups = lettered(line.components for stage in stages for line in stage.lines)
     return {
         "entry": entry,
         "house": opened.house,
@@ -110,8 +116,10 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
         "units": units,
         "climate": opened.survey.house.climate,
         "firm": opened.person.firm_name,
-        "whole": strategy_in_words(entry, project.file),
-        "stages": sheet_stages(project, entry, works, items, units),
+        # junctions have a chapter of their own
+        "whole": strategy_in_words(entry.model_copy(update={"psi": None}), project.file),
+        "part_groups": groups,
+        "stages": sheet_stages(project, entry, stages, groups, units),
         "assemblies": sheet_assemblies(project.file, works, result, units),
         "junctions": junction_points(project.file, entry, doings, write) if items else (),
         "cautions": [caution_words(code) for code in cautions_of(project.file, works, items)],
@@ -124,13 +132,13 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
 def sheet_stages(
     project: Project,
     entry: hf.StrategyEntry,
-    works: Sequence[LayerWork],
-    items: Sequence[WorkItem],
+    stages: Sequence[StageLines],
+    groups: Mapping[str, tuple[str, ...]],
     units: System,
 ) -> list[SheetStage]:
-    """The numbered steps, in the crew's order."""
-    stages = sequence(placed_items(project.file, works, items))
-    tests = sum(item.quantity for item in items if item.step is Step.BLOWER_DOOR_TEST)
+    """The numbered steps, in the crew's order. groups: letters of parts."""
+    lines = [line for stage in stages for line in stage.lines]
+    tests = sum(line.amount for line in lines if line.step is Step.BLOWER_DOOR_TEST)
     points = {
         "before": tuple(_before(project.file, tests)),
         "test out": tuple(_test_out(project, entry, tests, units)),
@@ -140,22 +148,27 @@ def sheet_stages(
         SheetStage(
             title=stage_title(stage.code),
             note=stage_note(stage.code),
-            groups=tuple(_groups(stage, areas, units)),
+            groups=tuple(_groups(stage, areas, groups, units)),
             points=points.get(stage.code, ()),
         )
         for stage in stages
     ]
 
 
-def _groups(stage: StageLines, areas: dict[str, float], units: System) -> Iterator[SheetGroup]:
+def _groups(
+    stage: StageLines,
+    areas: Mapping[str, float],
+    groups: Mapping[str, tuple[str, ...]],
+    units: System,
+) -> Iterator[SheetGroup]:
     """Lines that follow each other in the same places stand together, so that these stand once."""
     lines = [line for line in stage.lines if line.step is not Step.BLOWER_DOOR_TEST]
     for components, found in itertools.groupby(lines, key=lambda line: line.components):
         made = tuple(SheetLine(line.words, _amount(line, areas, units)) for line in found)
-        yield SheetGroup(components, made)
+        yield SheetGroup(*in_short(components, groups), made)
 
 
-def _amount(line: Line, areas: dict[str, float], units: System) -> str:
+def _amount(line: Line, areas: Mapping[str, float], units: System) -> str:
     """How much, in the reader's units; openings are counted."""
     if line.unit in _COUNTED:
         return f"{line.amount:.0f}" if line.unit == "opening" else ""
@@ -191,8 +204,8 @@ def _test_out(
         yield _(
             "Something burns in this house: with all fans on and doors as they are worst, test "
             "draft and spillage of every appliance with a flue, and carbon monoxide in the flue "
-            "and in the rooms; repeat after every step that tightens. Carbon-monoxide alarms on every "
-            "storey. What fails stays off."
+            "and in the rooms; repeat after every step that tightens. Carbon-monoxide alarms on "
+            "every storey. What fails stays off."
         )
     yield _("Infrared camera or probe over filled bays; photographs and figures into the job file.")
 
