@@ -9,6 +9,31 @@ from server.core.errors import require_within
 from server.core.materials import Material
 
 FULL_DEPTH = 0.8  # of ISO 6946 for a fastener through the whole layer
+_INCH = 0.0254  # m
+INTO_FRAMING = 1.5 * _INCH  # m, how far a screw goes into the wood behind, common practice
+# m, screw lengths as they are sold, common practice.
+STOCK_LENGTHS = tuple(
+    inches * _INCH
+    for inches in (
+        2.0,
+        2.5,
+        3.0,
+        3.5,
+        4.0,
+        4.5,
+        5.0,
+        6.0,
+        7.0,
+        8.0,
+        9.0,
+        10.0,
+        11.0,
+        12.0,
+        13.0,
+        14.0,
+    )
+)
+_ROUNDING = 1e-6  # m: sums of sixteenths of an inch are exact on paper, not in floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,3 +72,32 @@ def fastener_transmittance(
     conductance = fasteners.material.conductivity * fasteners.cross_section * fasteners.per_area
     share = layer_resistance / total_resistance
     return alpha * conductance / thickness * share * share
+
+
+def screw_length(
+    furring: Real, boards: Real, sheathing: Real, into_framing: Real = INTO_FRAMING
+) -> Real:
+    """How long a screw must be that holds strips over insulation board on a wood frame.
+
+    length = furring + boards + sheathing + into_framing: all that it goes through, and its hold in
+    the framing. Furring is as thick as the gap that it keeps; membranes are too thin to count.
+    Shapes: any that broadcast; m; result m.
+    Range: nothing below 0.
+    Raises: ImpossibleValue.
+    Source: common practice for strips over continuous insulation, memory: 1 1/2 in into the wood.
+    """
+    named = {"furring": furring, "boards": boards, "sheathing": sheathing}
+    for name, thickness in (named | {"into_framing": into_framing}).items():
+        require_within(name, thickness, 0.0)
+    return furring + boards + sheathing + into_framing
+
+
+def stock_length(needed: float) -> float | None:
+    """The shortest screw sold that is long enough; None where the longest is too short.
+
+    Shapes: scalar; m; result m.
+    Range: any length.
+    Raises: nothing.
+    Source: the lengths in STOCK_LENGTHS, common practice, memory.
+    """
+    return next((length for length in STOCK_LENGTHS if length >= needed - _ROUNDING), None)

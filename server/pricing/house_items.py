@@ -84,8 +84,8 @@ def air_items(file: hf.HouseFile, strategy: hf.StrategyEntry) -> Iterator[WorkIt
 
 
 def _sealing(file: hf.HouseFile, strategy: hf.StrategyEntry) -> Iterator[WorkItem]:
-    before = _flow_at_50(file.air, _volume(file, ()))
-    after = _flow_at_50(strategy, _volume(file, strategy.inside or ()))
+    before = flow_at_50(file.air, volume_inside(file, ()))
+    after = flow_at_50(strategy, volume_inside(file, strategy.inside or ()))
     if before is None or after is None:
         return
     if before > after and strategy.air_changes is None and file.air.air_changes is None:
@@ -107,12 +107,13 @@ def _was_tested(air: hf.AirEntry) -> bool:
     return tested is not None and tested.basis == "measured"
 
 
-def _volume(file: hf.HouseFile, brought_in: Iterable[str]) -> float:
+def volume_inside(file: hf.HouseFile, brought_in: Iterable[str]) -> float:
+    """The volume inside the thermal boundary, with the spaces that are brought in, m3."""
     inside = {name for name, space in file.spaces.items() if space.inside}
     return sum(file.spaces[name].volume.value for name in inside.union(brought_in))
 
 
-def _flow_at_50(air: hf.AirEntry | hf.StrategyEntry, volume: float) -> float | None:
+def flow_at_50(air: hf.AirEntry | hf.StrategyEntry, volume: float) -> float | None:
     """Flow at 50 Pa, m3/s, of a volume inside, m3; None where no leakage is given."""
     if air.cfm50 is not None:
         return air.cfm50.value

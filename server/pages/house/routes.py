@@ -8,13 +8,19 @@ from fastapi.responses import HTMLResponse, Response
 from server.actions.apply_region import newer_region
 from server.pages.access import SignedIn, TheHouses
 from server.pages.form_texts import Posted
-from server.pages.house import comparison_routes, strategy_routes, structure_routes
+from server.pages.house import (
+    comparison_routes,
+    field_sheet_routes,
+    strategy_routes,
+    structure_routes,
+)
 from server.pages.house.editing import edited
 from server.pages.house.showing import show
 from server.pages.regions.routes import TheRegions
 
 router = APIRouter(prefix="/houses/{key:key}")
 router.include_router(comparison_routes.router)
+router.include_router(field_sheet_routes.router)
 router.include_router(structure_routes.router)
 router.include_router(strategy_routes.router)
 

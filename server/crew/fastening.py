@@ -1,0 +1,131 @@
+"""How board and strips are screwed to the framing: pattern, and the length that the layers ask."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from server.core.fasteners import screw_length, stock_length
+from server.files import house_file as hf
+from server.files.building import FASTENER_DIAMETER, FASTENER_MATERIAL
+from server.files.material_groups import INSULATION, MEMBRANES
+from server.pricing.layer_work import LayerWork
+from server.recipes import stock
+from server.recipes.layers import is_masonry, layer_group
+
+MOST_ON_WALLS = stock.MOST_ON_WALLS_IN * stock.INCH  # m of board: published tables end there
+_ROUNDING = 1e-6  # m
+
+
+@dataclass(frozen=True, slots=True)
+class Pierced:
+    """What a screw goes through, m. known: whether every thickness is."""
+
+    furring: float
+    boards: float
+    sheathing: float
+    known: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Fastening:
+    """The screws of one face, lengths in m.
+
+    spacing: both ways, of a square pattern. needed: None where the layers do not tell, or where
+    they go into masonry. stock: the length to buy, None where none is long enough.
+    """
+
+    material: str
+    diameter: float
+    spacing: float
+    pierced: Pierced
+    into_masonry: bool
+    needed: float | None
+    stock: float | None
+
+
+def fastenings(work: LayerWork) -> tuple[Fastening, ...]:
+    """The screws through new board, alike ones once: those of two boards are the same screws."""
+    made: dict[tuple[str, float, float], Fastening] = {}
+    for new, skin in ((work.outside, _outer_skin(work)), (work.inside[::-1], _inner_skin(work))):
+        pierced = _pierced(skin, new)
+        for layer in new:
+            for each in _of_layer(work, layer, pierced):
+                made.setdefault((each.material, each.diameter, each.spacing), each)
+    return tuple(made.values())
+
+
+def is_beyond_tables(work: LayerWork) -> bool:
+    """Whether a wall gets more board outside than published fastening tables go up to."""
+    boards = _pierced((), work.outside).boards
+    return work.component.kind == "wall" and boards > MOST_ON_WALLS + _ROUNDING
+
+
+def _of_layer(work: LayerWork, layer: hf.LayerEntry, pierced: Pierced) -> Iterator[Fastening]:
+    if not isinstance(layer, hf.SolidEntry) or layer.fasteners is None:
+        return
+    fasteners = layer.fasteners
+    if fasteners.per_area.value <= 0.0:
+        return
+    into_masonry = any(is_masonry(each) for each in work.kept)
+    needed = None
+    if pierced.known and not into_masonry:
+        needed = float(screw_length(pierced.furring, pierced.boards, pierced.sheathing))
+    yield Fastening(
+        material=fasteners.material or FASTENER_MATERIAL,
+        diameter=_diameter(fasteners),
+        spacing=1.0 / math.sqrt(fasteners.per_area.value),
+        pierced=pierced,
+        into_masonry=into_masonry,
+        needed=needed,
+        stock=None if needed is None else stock_length(needed),
+    )
+
+
+def _diameter(fasteners: hf.FastenersEntry) -> float:
+    if fasteners.diameter is not None:
+        return fasteners.diameter.value
+    if fasteners.cross_section is not None:
+        return math.sqrt(4.0 * fasteners.cross_section.value / math.pi)
+    return FASTENER_DIAMETER
+
+
+def _outer_skin(work: LayerWork) -> Sequence[hf.LayerEntry]:
+    """What stays outside the framing, outward; all that stays where no framing is described."""
+    framed = [i for i, layer in enumerate(work.kept) if isinstance(layer, hf.FramedEntry)]
+    return work.kept[framed[-1] + 1 :] if framed else work.kept
+
+
+def _inner_skin(work: LayerWork) -> Sequence[hf.LayerEntry]:
+    """What stays inside the framing, from the framing inward."""
+    framed = [i for i, layer in enumerate(work.kept) if isinstance(layer, hf.FramedEntry)]
+    return (work.kept[: framed[0]] if framed else work.kept)[::-1]
+
+
+def _pierced(skin: Sequence[hf.LayerEntry], new: Sequence[hf.LayerEntry]) -> Pierced:
+    """From the framing to the strips: the first new gap is theirs, and nothing beyond it counts.
+
+    Membranes are too thin to count; new framing is what the screws then go into.
+    """
+    furring = boards = sheathing = 0.0
+    known = True
+    for index, layer in enumerate((*skin, *new)):
+        group = layer_group(layer)
+        if isinstance(layer, hf.FramedEntry):
+            boards = sheathing = 0.0
+            known = True
+        elif isinstance(layer, hf.ResistanceEntry):
+            known = False
+        elif isinstance(layer, hf.AirLayerEntry):
+            if index >= len(skin):
+                furring = layer.thickness.value
+                break
+            sheathing += layer.thickness.value
+        elif group in INSULATION:
+            boards += layer.thickness.value
+        elif group in ("cladding", "roofing") and index >= len(skin):
+            break
+        elif group not in MEMBRANES:
+            sheathing += layer.thickness.value
+    return Pierced(furring, boards, sheathing, known)

@@ -1,0 +1,269 @@
+"""What a crew watches where parts meet, by the name of the junction and what the work changes.
+
+Of a junction only a name, a length and a transmittance are surveyed: the words of its name tell
+what it is. Common practice. To add one: a row in `_SORTS`, its points in `_points`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from gettext import gettext as _
+
+from server.core.house import OUTDOORS
+from server.files import house_file as hf
+from server.files.material_groups import INSULATION
+from server.pricing.growth import wall_growth
+from server.pricing.layer_work import LayerWork, change_of
+from server.pricing.steps import Step
+from server.recipes.layers import layer_group
+
+# The first that fits names the sort of a junction.
+_SORTS = (
+    ("chimney", r"chimney|flue|fireplace"),
+    ("opening", r"window|door|skylight|opening"),
+    ("lower roof", r"porch|lower roof|roof (against|at|on|meets)"),
+    ("knee wall", r"knee wall"),
+    ("eaves", r"eave|soffit"),
+    ("rake", r"rake|verge|gable end"),
+    ("slab edge", r"slab"),
+    ("foundation", r"foundation|sill|grade|footing|plinth|stem wall"),
+    ("floor edge", r"floor|rim|joist"),
+    ("corner", r"corner"),
+)
+SORTS = tuple((code, re.compile(rf"\b({words})", re.IGNORECASE)) for code, words in _SORTS)
+GENERAL = "general"
+
+
+@dataclass(frozen=True, slots=True)
+class Doings:
+    """What the work changes, as far as junctions feel it.
+
+    outward, inward: the most that an outer wall grows on either face, m. The rest: whether walls
+    or roofs get board outside, bays are filled, openings are new, attics, basements or slab edges
+    are insulated.
+    """
+
+    outward: float = 0.0
+    inward: float = 0.0
+    wraps_walls: bool = False
+    wraps_roofs: bool = False
+    fills: bool = False
+    new_openings: bool = False
+    attic: bool = False
+    basement: bool = False
+    edge: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class JunctionPoints:
+    """One junction: its length in m, what to watch. counted: the figures have it made better."""
+
+    name: str
+    length: float
+    sort: str
+    points: tuple[str, ...]
+    counted: bool
+
+
+def sort_of(name: str) -> str:
+    """What sort of junction a name tells of."""
+    return next((code for code, pattern in SORTS if pattern.search(name)), GENERAL)
+
+
+def doings_of(
+    file: hf.HouseFile,
+    strategy: hf.StrategyEntry,
+    works: Sequence[LayerWork],
+    steps: frozenset[Step],
+) -> Doings:
+    """What a strategy changes that junctions feel."""
+    outer = [each for each in file.components if each.kind == "wall" and each.to == OUTDOORS]
+    growths = [wall_growth(file, each, change_of(strategy, each)) for each in outer]
+    wrapped = {work.component.kind for work in works if _is_wrapped(work)}
+    return Doings(
+        outward=max((each.outward for each in growths), default=0.0),
+        inward=max((each.inward for each in growths), default=0.0),
+        wraps_walls="wall" in wrapped,
+        wraps_roofs="roof" in wrapped,
+        fills=any(work.fills for work in works),
+        new_openings=not steps.isdisjoint({Step.NEW_WINDOW, Step.NEW_DOOR, Step.NEW_SKYLIGHT}),
+        attic=any(work.component.kind in ("ceiling", "roof") for work in works),
+        basement=any("basement" in work.component.kind and work.inside for work in works),
+        edge=bool(strategy.edge_insulation),
+    )
+
+
+def _is_wrapped(work: LayerWork) -> bool:
+    is_outer = work.component.to == OUTDOORS
+    return is_outer and any(layer_group(layer) in INSULATION for layer in work.outside)
+
+
+def junction_points(
+    file: hf.HouseFile,
+    strategy: hf.StrategyEntry,
+    doings: Doings,
+    write: Callable[[float], str],
+) -> tuple[JunctionPoints, ...]:
+    """Every junction of the house with what to watch there. write: how a thickness is written."""
+    better = strategy.psi or {}
+    return tuple(
+        JunctionPoints(
+            name=junction.name,
+            length=junction.length.value,
+            sort=sort_of(junction.name),
+            points=tuple(_points(sort_of(junction.name), doings, write)),
+            counted=junction.name in better and better[junction.name].value < junction.psi.value,
+        )
+        for junction in file.junctions
+    )
+
+
+def _points(sort: str, doings: Doings, write: Callable[[float], str]) -> Iterator[str]:
+    told = list(_BY_SORT[sort](doings, write)) if sort in _BY_SORT else []
+    yield from told or [
+        _("Nothing of its own here: keep air barrier and insulation running through, seal the gap.")
+    ]
+
+
+def _opening(doings: Doings, write: Callable[[float], str]) -> Iterator[str]:
+    if doings.wraps_walls or doings.new_openings:
+        yield _(
+            "Sill pan sloped outward with end dams; flash sill, then jambs, then head, each lapped "
+            "over the one below and sealed to the air barrier; leave the sill's outer edge open to "
+            "drain."
+        )
+    if doings.outward > 0.0:
+        yield _(
+            "Walls grow outward by {growth}: jamb and sill extensions that deep, the sill past the "
+            "new cladding by 1 in, head flashing over the strips."
+        ).format(growth=write(doings.outward))
+    if doings.inward > 0.0:
+        yield _("Walls grow inward by {growth}: inside jamb extensions that deep.").format(
+            growth=write(doings.inward)
+        )
+    if doings.fills:
+        yield _(
+            "Weight pockets and gaps round frames: fill by hand, seal with low-expansion foam or "
+            "backer rod, never pressed so that frames bow."
+        )
+
+
+def _corner(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
+    if doings.wraps_walls:
+        yield _(
+            "Run the air barrier 6 in round the corner; lap boards past each other by turns, "
+            "strips doubled at the corner, long screws still into framing."
+        )
+    if doings.fills:
+        yield _("Three-stud corners: drill the hollow by itself, or it stays empty.")
+
+
+def _eaves(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
+    if doings.wraps_walls or doings.wraps_roofs:
+        yield _(
+            "Tie the wall's air barrier to the roof's or the ceiling's across the plate before "
+            "boards cover it; close or cut back rafter tails where the barrier must pass."
+        )
+    if doings.wraps_roofs:
+        yield _("Fascia and gutter move out with the roof; insect screen in the gap, air let in.")
+    if doings.attic:
+        yield _(
+            "Full depth of insulation out over the plate; where the attic is vented, baffles "
+            "first, the air path 1 in at least, wind kept out of the fill."
+        )
+
+
+def _rake(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
+    if doings.wraps_walls or doings.wraps_roofs:
+        yield _(
+            "Air barrier of wall and roof meet and are sealed under the overhang; extend the rake "
+            "board by what wall and roof grow, drip edge over it."
+        )
+    if doings.fills or doings.attic:
+        yield _("Fill or block the last bay beside the gable to its end.")
+
+
+def _floor_edge(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
+    if doings.wraps_walls:
+        yield _("Air barrier and board run past the floor's edge without a break; rim sealed.")
+    if doings.fills:
+        yield _(
+            "Block joist bays at the wall before blowing, or the fill runs into the floor; seal "
+            "the blocks; check balloon framing storey by storey."
+        )
+    if doings.basement:
+        yield _("Rim: board or foam cut tight between joists and sealed on all four edges.")
+
+
+def _foundation(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
+    if doings.wraps_walls:
+        yield _(
+            "Stop outside board above grade, 6 in at least, with a screened starter and flashing; "
+            "keep a bare strip of foundation in sight for termite inspection; cladding 8 in clear "
+            "of soil."
+        )
+    yield _("Seal the sill to the foundation; no fill or board against a sill that is damp.")
+    if doings.basement:
+        yield _(
+            "Inside board up to the sill and sealed there; leave a strip to inspect for termites."
+        )
+
+
+def _lower_roof(doings: Doings, write: Callable[[float], str]) -> Iterator[str]:
+    if doings.wraps_walls or doings.wraps_roofs:
+        yield _(
+            "Kick-out flashing where the lower roof ends at the wall; step flashing to the air "
+            "barrier, not to the cladding; cladding 2 in clear of the roofing."
+        )
+    if doings.outward > 0.0:
+        yield _("The wall comes forward by {growth}: cut the lower roofing back for it.").format(
+            growth=write(doings.outward)
+        )
+    if doings.fills:
+        yield _("Wall bays behind a porch ceiling: drill above and below it, or open it.")
+
+
+def _chimney(_doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
+    yield _(
+        "Clearance to combustibles: 2 in round masonry chimneys, what its label says round a metal "
+        "flue. No fill and no board against a flue: a sheet-metal dam, higher than the fill."
+    )
+    yield _("Close the gap with sheet metal and sealant made for fire, never with sprayed foam.")
+
+
+def _slab_edge(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
+    if doings.edge:
+        yield _(
+            "Dig by hand near pipes and lines, in lengths, never below the footing; board tight to "
+            "the concrete, covered above grade, a strip left bare for termite inspection."
+        )
+    if doings.wraps_walls:
+        yield _("Flashing from the wall's barrier over the top of the edge board.")
+
+
+def _knee_wall(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
+    if doings.fills or doings.attic:
+        yield _(
+            "Block every joist bay under the knee wall with board cut tight and sealed, so that "
+            "attic air cannot blow under the floor."
+        )
+    if doings.wraps_roofs:
+        yield _(
+            "The roof is the boundary now: its barrier must reach the wall below without a gap."
+        )
+
+
+_BY_SORT: dict[str, Callable[[Doings, Callable[[float], str]], Iterator[str]]] = {
+    "opening": _opening,
+    "corner": _corner,
+    "eaves": _eaves,
+    "rake": _rake,
+    "floor edge": _floor_edge,
+    "foundation": _foundation,
+    "lower roof": _lower_roof,
+    "chimney": _chimney,
+    "slab edge": _slab_edge,
+    "knee wall": _knee_wall,
+}
