@@ -13,7 +13,10 @@ WORDS = {
             "0.5 kg/m² after DIN 4108-3 (memory). Rain, sun, wind and air leaks are not in it."
         ),
         told={
-            "dry": (N_("No month of a usual year condenses water inside."), ""),
+            "dry": (
+                N_("No month of a usual year condenses water inside."),
+                "",
+            ),
             "dries": (
                 N_(
                     "In winter up to {water} of water gathers at the inner face of {where}; it "
@@ -26,8 +29,8 @@ WORDS = {
             ),
             "dries, too much": (
                 N_(
-                    "In winter {water} of water gathers at the inner face of {where}. It dries in "
-                    "summer, but that is more than boards should take up."
+                    "In winter {water} of water gathers at the inner face of {where}. It dries in"
+                    " summer, but that is more than boards should take up."
                 ),
                 N_(
                     "Put a tighter vapour layer on the room side, or insulation outside of "
@@ -36,8 +39,8 @@ WORDS = {
             ),
             "stays wet": (
                 N_(
-                    "Water gathers at the inner face of {where}, up to {water}, and {remaining} of "
-                    "it is still there after a year: this rots."
+                    "Water gathers at the inner face of {where}, up to {water}, and {remaining} "
+                    "of it is still there after a year: this rots."
                 ),
                 N_(
                     "Do not build it so: put a tight vapour layer on the room side, or a layer "
@@ -55,6 +58,254 @@ WORDS = {
             "vapour not known": (
                 N_("No vapour figure is known of {layers}, so this cannot be judged."),
                 N_("Give the material a vapour resistance factor, or choose a known one."),
+            ),
+        },
+    ),
+    "sheathing in winter": RuleWords(
+        title=N_("Sheathing warm enough in winter"),
+        source=N_(
+            "Mean of the three coldest months, straight fall of temperature through the fill, "
+            "indoor air by ISO 13788:2012 Annex A (memory); holding the sheathing above the dew "
+            "point is common practice."
+        ),
+        told={
+            "warm": (
+                N_(
+                    "In the three coldest months the inner face of the sheathing stays above the "
+                    "dew point of the indoor air, {dew_point}: air that leaks in leaves it dry."
+                ),
+                "",
+            ),
+            "cold, open": (
+                N_(
+                    "In the three coldest months the inner face of the sheathing is colder than "
+                    "the dew point of the indoor air, {dew_point}. What condenses there can dry "
+                    "outward."
+                ),
+                N_(
+                    "Seal the room side against air. To keep it above the dew point make the "
+                    "outer layer at least {board}, {needed} in all."
+                ),
+            ),
+            "cold, closed": (
+                N_(
+                    "In the three coldest months the inner face of the sheathing is colder than "
+                    "the dew point of the indoor air, {dew_point}, and the layers outside of it "
+                    "let hardly any vapour out."
+                ),
+                N_(
+                    "Make the outer layer at least {board}, {needed} in all, or let outdoor air "
+                    "pass outside of the insulation; seal the room side against air in any case."
+                ),
+            ),
+            "humidity not known": (
+                N_("The climate tells no humidity of the air, so this cannot be judged."),
+                N_("Choose a climate with humidity."),
+            ),
+        },
+    ),
+    "retarder by zone": RuleWords(
+        title=N_("Vapour retarder and outside insulation by zone"),
+        source=N_(
+            "IRC 2021 Tables R702.7(2) and R702.7(3) (memory); a guide, your code official decides."
+        ),
+        told={
+            "none asked": (
+                N_(
+                    "Zone {zone} asks for no vapour retarder tighter than painted plaster or "
+                    "gypsum board."
+                ),
+                "",
+            ),
+            "retarder inside": (
+                N_(
+                    "A vapour retarder of class I or II lies on the room side, as zone {zone} asks."
+                ),
+                "",
+            ),
+            "enough outside": (
+                N_(
+                    "Outside insulation of {has} is enough for painted plaster or gypsum board "
+                    "inside in zone {zone}, which asks {needed}."
+                ),
+                "",
+            ),
+            "vented cladding": (
+                N_(
+                    "Cladding over a vented gap lets painted plaster or gypsum board do inside in"
+                    " zone {zone}."
+                ),
+                "",
+            ),
+            "too little outside": (
+                N_(
+                    "With painted plaster or gypsum board inside, zone {zone} asks {needed} of "
+                    "insulation outside of the framing; there is {has}."
+                ),
+                N_(
+                    "Make the outer layer at least {board}, or put a class II vapour retarder (1 "
+                    "perm or less, such as a retarder paint) on the room side."
+                ),
+            ),
+            "too tight": (
+                N_(
+                    "A layer on the room side lets hardly any vapour through; zone {zone} does "
+                    "not allow that, since in summer water comes from outside."
+                ),
+                N_("Leave the tight layer out: painted plaster or gypsum board is enough here."),
+            ),
+            "zone not known": (
+                N_("The climate zone of the energy code is not known, so this cannot be judged."),
+                N_("Choose a region or a weather station, or give the zone."),
+            ),
+        },
+    ),
+    "unvented roof": RuleWords(
+        title=N_("Insulated roof without a vented gap under its deck"),
+        source=N_(
+            "IRC 2021 R806.5 and its table (memory; R-5 in zone 1 as published by a national "
+            "building-science programme). The table is for air-impermeable insulation, that is "
+            "foam; a guide, your code official decides."
+        ),
+        told={
+            "vented": (
+                N_("Outdoor air passes between the insulation and the deck."),
+                "",
+            ),
+            "foam, enough": (
+                N_(
+                    "Air-impermeable insulation of {has} lies at the deck; zone {zone} asks "
+                    "{needed}."
+                ),
+                "",
+            ),
+            "foam, too thin": (
+                N_(
+                    "Air-impermeable insulation of {has} lies at the deck; zone {zone} asks "
+                    "{needed}, so that the deck stays warm."
+                ),
+                N_("Make it at least {board}."),
+            ),
+            "open board, as much": (
+                N_(
+                    "The rafters are not vented. Vapour-open board of {has} lies above the deck, "
+                    "as much as the {needed} that zone {zone} asks of foam, but the table does "
+                    "not know board that lets air through."
+                ),
+                N_(
+                    "It works with an unbroken air layer on the deck and a vented gap above the "
+                    "board; show both to the code official before the work."
+                ),
+            ),
+            "open board, less": (
+                N_(
+                    "The rafters are not vented. Vapour-open board of {has} lies above the deck; "
+                    "zone {zone} asks {needed} even of foam."
+                ),
+                N_(
+                    "Make the board above the deck at least {board}, with an unbroken air layer "
+                    "on the deck and a vented gap above the board, and ask the code official."
+                ),
+            ),
+            "no air-impermeable insulation": (
+                N_(
+                    "The roof is insulated between its rafters, without a vented gap under the "
+                    "deck and without insulation at the deck that stops air: zone {zone} asks "
+                    "{needed} there."
+                ),
+                N_(
+                    "Leave a gap of at least 1 in vented from eave to ridge, or put {board} of "
+                    "closed-cell foam or its equal against the deck, or board above the deck."
+                ),
+            ),
+            "zone not known": (
+                N_("The climate zone of the energy code is not known, so this cannot be judged."),
+                N_("Choose a region or a weather station, or give the zone."),
+            ),
+        },
+    ),
+    "mould at surface": RuleWords(
+        title=N_("Mould at inside surfaces"),
+        source=N_(
+            "ISO 13788:2012 clause 5, no more than 80 % humidity at the surface, for glass no "
+            "condensation (memory). Corners, junctions and screws are colder than what is "
+            "computed here."
+        ),
+        told={
+            "warm": (
+                N_(
+                    "Inside surfaces stay warm enough all year that no mould grows on them at a "
+                    "usual humidity."
+                ),
+                "",
+            ),
+            "cold": (
+                N_(
+                    "In {month} the inside surface is so cold that the air at it is above 80 % "
+                    "humid: mould can grow, most of all behind furniture."
+                ),
+                N_("Bring it to at least {resistance} in all, and keep the rooms dry until then."),
+            ),
+            "cold, below grade": (
+                N_(
+                    "In {month} the inside surface is so cold that the air at it is above 80 % "
+                    "humid: musty smell and mould."
+                ),
+                N_(
+                    "Insulate it from inside only once it is dry, or hold the air there below 50 "
+                    "% with a dehumidifier."
+                ),
+            ),
+            "window sweats": (
+                N_(
+                    "In {month} the glass gets colder than the dew point of the room, so it sweats."
+                ),
+                N_(
+                    "A storm window or a better window warms it; wipe the sill and keep the rooms"
+                    " dry until then."
+                ),
+            ),
+            "humidity not known": (
+                N_("The climate tells no humidity of the air, so this cannot be judged."),
+                N_("Choose a climate with humidity."),
+            ),
+        },
+    ),
+    "closed on both sides": RuleWords(
+        title=N_("To which side it can dry"),
+        source=N_(
+            "Permeance of all layers on each side, ISO 10456 figures of the material table; no "
+            "more than 1 perm counts as closed (IRC class II, our judgement as a sum)."
+        ),
+        told={
+            "dries both ways": (
+                N_("What gets wet in it can dry to both sides."),
+                "",
+            ),
+            "dries inward": (
+                N_(
+                    "It can dry to the rooms, hardly outward ({outward}). Keep the room side "
+                    "open: no vinyl wallpaper, no foil."
+                ),
+                "",
+            ),
+            "dries outward": (
+                N_("It can dry outward, hardly to the rooms ({inward})."),
+                "",
+            ),
+            "closed on both sides": (
+                N_(
+                    "Neither side lets vapour out ({inward} inward, {outward} outward): a leak or"
+                    " wet lumber stays wet in it."
+                ),
+                N_(
+                    "Open one side: leave out the inner film or facing, or use board and membrane"
+                    " outside that let vapour through."
+                ),
+            ),
+            "vapour not known": (
+                N_("A layer without vapour figure is in it, so this cannot be judged."),
+                N_("Give its material a vapour resistance factor."),
             ),
         },
     ),

@@ -8,8 +8,27 @@ from gettext import gettext as _
 from server.core.findings.base import Fact, Finding, Measured, Quantity, Severity
 from server.finding_words.words import ALL_WORDS
 from server.formatting import thickness_text
-from server.units import System, format_quantity
+from server.units import N_, System, format_quantity
 
+NAMES = {  # answers of the survey, as they stand in a sentence
+    "gutters": N_("gutters"),
+    "ground_slope": N_("the slope of the ground"),
+    "flashing": N_("flashing"),
+}
+MONTHS = (
+    N_("January"),
+    N_("February"),
+    N_("March"),
+    N_("April"),
+    N_("May"),
+    N_("June"),
+    N_("July"),
+    N_("August"),
+    N_("September"),
+    N_("October"),
+    N_("November"),
+    N_("December"),
+)
 SEVERITY_NAMES = {
     Severity.STOP: _("stop"),
     Severity.MEND: _("mend"),
@@ -64,12 +83,16 @@ def fact_text(fact: Fact, system: System) -> str:
     if isinstance(fact, Quantity):
         return quantity_text(fact, system)
     if isinstance(fact, tuple):
-        return ", ".join(fact)
+        return ", ".join(_(NAMES.get(each, each)) for each in fact)
     return str(fact)
 
 
 def quantity_text(quantity: Quantity, system: System) -> str:
     """A figure with its unit; thicknesses as the trade writes them, resistances as R-13."""
+    if quantity.kind == "month":
+        return _(MONTHS[int(quantity.value)])
+    if quantity.kind == "factor":
+        return f"{quantity.value:.2f}"
     if quantity.kind == "thickness":
         return thickness_text(quantity.value, system)
     if quantity.kind == "resistance" and system == "ip":

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Callable, Hashable, Iterator
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -14,7 +14,7 @@ from server.core.findings.code_limits import IECC_2021, CodeLimits
 from server.core.findings.indoor_air import Air, Airs, IndoorHumidity
 from server.core.findings.layers import layers_of, materials_of
 from server.core.findings.observations import Observations, PartSeen
-from server.core.house import GROUND, INNER_KINDS, OPENINGS, OUTDOORS, Component, House, Kind
+from server.core.house import GROUND, INNER_KINDS, OPENINGS, OUTDOORS, Component, House
 from server.core.materials import Material
 from server.core.strategy import Strategy
 from server.core.transmittance import films_of
@@ -44,64 +44,47 @@ class Site:
     code: CodeLimits = IECC_2021
 
 
-@dataclass(frozen=True, slots=True, eq=False)
 class Part:
-    """One component after the work, beside what it was. index: its place in the house."""
+    """One component after the work, beside what it was.
 
-    index: int
-    component: Component
-    before: Component
-    seen: PartSeen
-    is_shell: bool
+    index: its place in the house. layers, layers_before: none where only its U is known. added:
+    layers that were not there, a bay that is filled among them; removed: layers that are taken off.
+    is_shell: whether it stands between inside and not inside.
+    """
 
-    @property
-    def name(self) -> str:
-        """The component's name."""
-        return self.component.name
+    def __init__(
+        self,
+        index: int,
+        component: Component,
+        before: Component,
+        seen: PartSeen,
+        *,
+        is_shell: bool,
+    ) -> None:
+        self.index = index
+        self.component = component
+        self.before = before
+        self.seen = seen
+        self.is_shell = is_shell
+        self.name = component.name
+        self.kind = component.kind
+        self.is_opening = component.kind in OPENINGS
+        self.faces_outdoors = component.to_space == OUTDOORS
+        self.is_changed = component.construction is not before.construction
+        self.layers = layers_of(component)
+        self.layers_before = layers_of(before) if self.is_changed else self.layers
+        self.added = _without(self.layers, self.layers_before) if self.is_changed else ()
+        self.removed = self._removed() if self.is_changed else ()
 
-    @property
-    def kind(self) -> Kind:
-        """The component's kind."""
-        return self.component.kind
-
-    @property
-    def is_changed(self) -> bool:
-        """Whether the strategy changes its layers."""
-        return self.component.construction is not self.before.construction
-
-    @property
-    def layers(self) -> tuple[Layer, ...]:
-        """Its layers after the work; none where only its U is known."""
-        return layers_of(self.component)
-
-    @property
-    def layers_before(self) -> tuple[Layer, ...]:
-        """Its layers as found."""
-        return layers_of(self.before)
-
-    @property
-    def added(self) -> tuple[Layer, ...]:
-        """Layers that were not there before; a bay that is filled is one of them."""
-        old = {id(layer) for layer in self.layers_before}
-        return tuple(layer for layer in self.layers if id(layer) not in old)
-
-    @property
-    def removed(self) -> tuple[Layer, ...]:
-        """Layers that are taken off; a bay that is filled is none of them."""
-        kept = {id(layer) for layer in self.layers}
-        gone = [layer for layer in self.layers_before if id(layer) not in kept]
+    def _removed(self) -> tuple[Layer, ...]:
         refilled = {type(layer) for layer in self.added if not _is_solid(layer)}
+        gone = _without(self.layers_before, self.layers)
         return tuple(layer for layer in gone if type(layer) not in refilled)
 
-    @property
-    def is_opening(self) -> bool:
-        """Whether it is a window, skylight or door."""
-        return self.kind in OPENINGS
 
-    @property
-    def faces_outdoors(self) -> bool:
-        """Whether its cold side is outdoors."""
-        return self.component.to_space == OUTDOORS
+def _without(layers: tuple[Layer, ...], others: tuple[Layer, ...]) -> tuple[Layer, ...]:
+    known = {id(layer) for layer in others}
+    return tuple(layer for layer in layers if id(layer) not in known)
 
 
 def _is_solid(layer: Layer) -> bool:
@@ -142,25 +125,31 @@ class Case:
         pairs = zip(self.house.components, self.found.house.components, strict=True)
         for index, (component, before) in enumerate(pairs):
             seen = self.seen.of(component.name)
-            made.append(Part(index, component, before, seen, self._is_shell(component)))
+            is_shell = self._is_shell(component)
+            made.append(Part(index, component, before, seen, is_shell=is_shell))
         return tuple(made)
 
     def _is_shell(self, component: Component) -> bool:
         """Whether it stands between inside and not inside."""
         if component.kind in INNER_KINDS:
             return False
-        inside = self.house.is_inside
-        return inside(component.from_space) != inside(component.to_space)
+        inside = self.inside
+        return (component.from_space in inside) != (component.to_space in inside)
 
-    @property
-    def shell(self) -> Iterator[Part]:
+    @functools.cached_property
+    def inside(self) -> frozenset[str]:
+        """The spaces inside the thermal boundary."""
+        return frozenset(space.name for space in self.house.spaces if space.inside)
+
+    @functools.cached_property
+    def shell(self) -> tuple[Part, ...]:
         """The components around what is inside, but for those in the ground."""
-        return (part for part in self.parts if part.is_shell and part.component.to_space != GROUND)
+        return tuple(p for p in self.parts if p.is_shell and p.component.to_space != GROUND)
 
-    @property
-    def changed(self) -> Iterator[Part]:
+    @functools.cached_property
+    def changed(self) -> tuple[Part, ...]:
         """The components whose layers the strategy changes."""
-        return (part for part in self.parts if part.is_changed)
+        return tuple(part for part in self.parts if part.is_changed)
 
     @functools.cached_property
     def moved_inside(self) -> tuple[str, ...]:

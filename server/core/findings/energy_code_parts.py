@@ -8,7 +8,7 @@ from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Sev
 from server.core.findings.case import Case, Part
 from server.core.findings.code_limits import Limits
 from server.core.findings.layers import is_solid_masonry
-from server.core.house import GROUND, Kind
+from server.core.house import Kind
 
 NEARLY = 1.0005  # a figure printed as the limit meets it
 
@@ -86,14 +86,6 @@ def _judged(case: Case, part: Part, limits: Limits) -> Iterator[Found]:
     if gain is not None and limits.shgc is not None and float(gain) > limits.shgc * NEARLY:
         held_gain = Measured(Quantity(float(gain), "factor"), Quantity(limits.shgc, "factor"))
         yield Found("lets in more sun", (part.name,), facts, held_gain)
-
-
-def ground_space(part: Part) -> bool:
-    """Whether a component lies against the ground.
-
-    Shapes: one component. Range: any. Raises: nothing. Source: definition.
-    """
-    return part.component.to_space == GROUND
 
 
 RULE = Rule(

@@ -74,6 +74,7 @@ class Airs:
     def __init__(self, result: Result, humidity: IndoorHumidity) -> None:
         self._result = result
         self._humidity = humidity
+        self._known: dict[str, Air | None] = {}
 
     @functools.cached_property
     def outdoors(self) -> Air | None:
@@ -117,6 +118,11 @@ class Airs:
         A buffer stands between its neighbours in temperature. One that touches the ground is as
         humid as the rooms; any other has outdoor air.
         """
+        if space not in self._known:
+            self._known[space] = self._of(space)
+        return self._known[space]
+
+    def _of(self, space: str) -> Air | None:
         indoors, outdoors, house = self.indoors, self.outdoors, self._result.house
         if indoors is None or outdoors is None or space == OUTDOORS:
             return outdoors

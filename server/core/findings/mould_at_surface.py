@@ -19,9 +19,9 @@ LEAST_DIFFERENCE = 2.0  # K: milder months say nothing of a surface
 
 def _judge(case: Case) -> Iterator[Found]:
     for part in case.parts:
-        if part.kind in INNER_KINDS or not case.house.is_inside(part.component.from_space):
+        if part.kind in INNER_KINDS or part.component.from_space not in case.inside:
             continue
-        if case.house.is_inside(part.component.to_space):
+        if part.component.to_space in case.inside:
             continue
         indoors = case.airs.indoors
         outside = _outside(case, part)
@@ -87,7 +87,7 @@ def _judged(case: Case, part: Part, needed: float, month: int) -> Found:
     measured = Measured(
         Quantity(round(factor, 3), "factor"), Quantity(round(needed, 3), "factor"), True
     )
-    facts: dict[str, Fact] = {"month": month}
+    facts: dict[str, Fact] = {"month": Quantity(month, "month")}
     if part.is_opening:
         return Found("window sweats", (part.name,), facts, measured)
     facts["resistance"] = Quantity(round(SURFACE_FILM / (1.0 - needed), 3), "resistance")

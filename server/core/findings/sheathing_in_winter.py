@@ -87,8 +87,7 @@ def _judged(case: Case, part: Part, cavity: Cavity, winter: Winter) -> Found:
         Quantity(round(winter.dew_point, 2), "temperature"),
         at_least=True,
     )
-    facts: dict[str, Fact] = {"temperature": measured.figure}
-    facts["dew_point"] = Quantity(round(winter.dew_point, 2), "temperature")
+    facts: dict[str, Fact] = {"dew_point": Quantity(round(winter.dew_point, 2), "temperature")}
     if temperature >= winter.dew_point:
         return Found("warm", (part.name,), facts, measured)
     facts |= _remedy(cavity, least_outer_resistance(inner, winter) - (whole - inner))
@@ -103,7 +102,7 @@ def _remedy(cavity: Cavity, more: float) -> dict[str, Fact]:
     resistance = cavity.continuous_resistance + more
     thickness = math.ceil(resistance * conductivity / STEP - 1e-9) * STEP
     return {
-        "needed": Quantity(round(resistance, 3), "resistance"),
+        "needed": Quantity(thickness / conductivity, "resistance"),
         "board": Quantity(thickness, "thickness"),
     }
 

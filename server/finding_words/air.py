@@ -1,0 +1,75 @@
+"""What is said of air and of what burns."""
+
+from __future__ import annotations
+
+from server.finding_words.base import RuleWords
+from server.units import N_
+
+WORDS = {
+    "fresh air": RuleWords(
+        title=N_("Fresh air"),
+        source=N_(
+            "ASHRAE 62.2, 0.03 cfm per ft² of floor and 7.5 cfm per bedroom and one more "
+            "(memory), against the fan and the leaks of the mildest month."
+        ),
+        told={
+            "by fan": (
+                N_("A fan brings {fan} of fresh air; {needed} is needed."),
+                "",
+            ),
+            "by leaks": (
+                N_(
+                    "{needed} of fresh air is needed; the fan brings {fan} and the leaks of the "
+                    "mildest month {leaks}, by chance and not where people sleep."
+                ),
+                N_("A fan would bring it where and when it is needed."),
+            ),
+            "too little": (
+                N_(
+                    "{needed} of fresh air is needed; the fan brings {fan} and the leaks of the "
+                    "mildest month {leaks}."
+                ),
+                N_("Add a ventilation fan, best with heat recovery, of at least {needed}."),
+            ),
+        },
+    ),
+    "draft and carbon monoxide": RuleWords(
+        title=N_("Draft and carbon monoxide"),
+        source=N_(
+            "Common practice in weatherization: test draft and carbon monoxide before and after a"
+            " house is made tighter."
+        ),
+        told={
+            "open flue, tighter": (
+                N_(
+                    "Something burns with air from the rooms and an open flue, and the house is "
+                    "made tighter: its smoke can come back."
+                ),
+                N_(
+                    "Test draft and carbon monoxide before and after, at the worst case of fans "
+                    "and doors; replace it with a sealed one where it fails. Fit carbon-monoxide "
+                    "alarms."
+                ),
+            ),
+            "open flue": (
+                N_("Something burns with air from the rooms and an open flue."),
+                N_("Fit carbon-monoxide alarms, and have it looked at every year."),
+            ),
+            "sealed": (
+                N_("What burns takes its air from outdoors."),
+                N_("Fit carbon-monoxide alarms all the same."),
+            ),
+            "none": (
+                N_("Nothing burns in the house."),
+                "",
+            ),
+            "not looked at": (
+                N_("Nobody has said what burns in the house and where its air comes from."),
+                N_(
+                    "Look at furnace, water heater, stove and fireplace, and answer it in the "
+                    "survey; test before the house is made tighter."
+                ),
+            ),
+        },
+    ),
+}

@@ -1,0 +1,76 @@
+"""What is said where the insulation moves to the roof."""
+
+from __future__ import annotations
+
+from server.finding_words.base import RuleWords
+from server.units import N_
+
+WORDS = {
+    "insulation moved to the roof": RuleWords(
+        title=N_("Moving the insulation from the attic floor to the roof"),
+        source=N_(
+            "Common practice; clearances of flues by their makers and IRC R1003.18 (memory)."
+        ),
+        told={
+            "left bare": (
+                N_("It now stands between the warm attic and outdoors, and is not insulated."),
+                N_(
+                    "Insulate it too: gables, knee walls and every slope of the attic, or leave "
+                    "the attic outside."
+                ),
+            ),
+            "no air layer": (
+                N_("Nothing new on it stops air, so indoor air reaches the cold deck."),
+                N_(
+                    "Lay an unbroken air barrier on the deck before the board, joined to that of "
+                    "the walls."
+                ),
+            ),
+            "fascia and dry-in": (
+                N_(
+                    "The roof grows by {growth}; its edges change, and while it is open rain gets"
+                    " in."
+                ),
+                N_(
+                    "Plan deeper fascias and rakes, longer vent pipes and a new chimney flashing,"
+                    " and dry in every day's work."
+                ),
+            ),
+            "old fill kept": (
+                N_(
+                    "Old fill lies in a floor that is now indoors: it does no harm and little good."
+                ),
+                N_(
+                    "Take it out if it smells, is dirty, or hides wiring; otherwise it may stay "
+                    "and dampens sound."
+                ),
+            ),
+            "close the vents": (
+                N_("The vents of {spaces} are closed for good."),
+                N_(
+                    "Close ridge, soffit and gable vents airtight from inside and outside; one "
+                    "open vent undoes the work."
+                ),
+            ),
+            "ducts inside": (
+                N_("Ducts and pipes now run in the warm."),
+                "",
+            ),
+            "flues": (
+                N_("Flues or a chimney pass the attic that is now inside."),
+                N_(
+                    "Keep the clearance their listing asks, 2 in at a masonry chimney, seal with "
+                    "metal and fire-rated sealant, and let no insulation touch them."
+                ),
+            ),
+            "flues not looked at": (
+                N_("Nobody has said whether flues pass through the attic."),
+                N_("Look, and answer it in the survey."),
+            ),
+            "no flues": (
+                N_("No flue passes through the attic."),
+                "",
+            ),
+        },
+    ),
+}

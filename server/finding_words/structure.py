@@ -1,0 +1,172 @@
+"""What is said of loads, fasteners and thicknesses."""
+
+from __future__ import annotations
+
+from server.finding_words.base import RuleWords
+from server.units import N_
+
+WORDS = {
+    "load on board": RuleWords(
+        title=N_("Load on board under a slab"),
+        source=N_(
+            "Sustained pressure of slab, 40 lb/ft² (IRC 2021 Table R301.5, memory) and a "
+            "partition of 64 lb/ft, against one third of the strength at 10 % deformation (common"
+            " practice, against creep)."
+        ),
+        told={
+            "carries": (
+                N_(
+                    "{board} carries the slab, its rooms and a partition for decades. It carries "
+                    "no footing, which presses with {footing} or more."
+                ),
+                "",
+            ),
+            "carries a footing too": (
+                N_(
+                    "{board} carries the slab, its rooms and a partition for decades. A footing "
+                    "needs its engineer in any case."
+                ),
+                "",
+            ),
+            "too soft": (
+                N_(
+                    "{board} under the slab is pressed more than it carries for decades: it "
+                    "creeps and the slab cracks."
+                ),
+                N_(
+                    "Take board of a higher compressive strength under the slab and under "
+                    "partitions, and none under footings."
+                ),
+            ),
+            "strength not known": (
+                N_("The compressive strength of {board} is not known, so this cannot be judged."),
+                N_("Give its strength at 10 % deformation, or choose another board."),
+            ),
+        },
+    ),
+    "cladding over board": RuleWords(
+        title=N_("Fastening through the board"),
+        source=N_(
+            "Screw length is furring + insulation + sheathing + 1 1/2 in into the framing (common"
+            " practice). Tables for cladding over foam end at 4 in and 25 lb/ft² (IRC 2021 "
+            "R703.15, memory)."
+        ),
+        told={
+            "within tables": (
+                N_(
+                    "Strips over {boards} of board need screws of {needed}, in stock {screw}, one"
+                    " every {spacing} both ways; the cladding weighs {weight}. Printed tables "
+                    "reach this far for foam."
+                ),
+                N_(
+                    "Have the pattern confirmed for this board by its maker or an engineer; every"
+                    " screw must hit framing."
+                ),
+            ),
+            "beyond tables": (
+                N_(
+                    "Strips over {boards} of board need screws of {needed}, in stock {screw}. "
+                    "Printed fastening tables end at 4 in of foam, and nobody may stretch them."
+                ),
+                N_(
+                    "Get an engineered fastening detail before ordering, or take no more than 4 in."
+                ),
+            ),
+            "too heavy": (
+                N_(
+                    "The cladding weighs {weight}, more than printed tables let hang on screws "
+                    "through board."
+                ),
+                N_("Stand heavy cladding on a ledge of its own, or get an engineered detail."),
+            ),
+            "no such screw": (
+                N_("{boards} of board would need screws of {needed}, longer than any in stock."),
+                N_("Take thinner board, or an engineered system of standing framing outside."),
+            ),
+            "roof": (
+                N_(
+                    "{boards} of board above the deck need screws of {needed}, in stock {screw}, "
+                    "one every {spacing} both ways, through the strips into the rafters."
+                ),
+                N_("Have the pattern checked for wind uplift by a qualified person."),
+            ),
+            "on masonry": (
+                N_("Board is fixed to brick or block, not to framing."),
+                N_(
+                    "Use anchors made for masonry, set in sound brick and tested for pull-out; "
+                    "not in the mortar of old soft walls."
+                ),
+            ),
+            "no screws given": (
+                N_(
+                    "{boards} of board need screws of {needed}, in stock {screw}; their pattern "
+                    "is not given."
+                ),
+                N_("Say how many screws go through the board."),
+            ),
+            "weight not known": (
+                N_(
+                    "The weight of the cladding is not known; {boards} of board need screws of "
+                    "{needed}."
+                ),
+                N_("Give the density of the cladding."),
+            ),
+        },
+    ),
+    "wall growth": RuleWords(
+        title=N_("Walls get thicker"),
+        source=N_("Thickness of layers added less those taken off."),
+        told={
+            "outward": (
+                N_("The wall grows outward by {growth}."),
+                N_(
+                    "Check what it meets: eaves and rakes must still cover it, window jambs, "
+                    "sills and door thresholds are extended, porch roofs and steps fitted, and "
+                    "the lot line and setbacks kept."
+                ),
+            ),
+            "inward": (
+                N_("The wall grows into the room by {growth}."),
+                N_("Outlets, trim, stairs and radiators move; check the width of passages."),
+            ),
+        },
+    ),
+    "load on rafters": RuleWords(
+        title=N_("Weight on old rafters"),
+        source=N_(
+            "Density times thickness of what hangs on the rafters. 10 lb/ft² is what rafter "
+            "tables reckon with (IRC 2021 R802.4, memory); 2 lb/ft² is a layer of shingles "
+            "(common practice)."
+        ),
+        told={
+            "as before": (
+                N_("The roof gets no heavier than by a layer of shingles."),
+                "",
+            ),
+            "heavier": (
+                N_(
+                    "The roof gets heavier; with all its layers it then weighs {whole}, framing "
+                    "not counted."
+                ),
+                N_(
+                    "Have the rafters looked at by a qualified person, most of all where they sag"
+                    " or are notched."
+                ),
+            ),
+            "heavy": (
+                N_(
+                    "The roof gets heavier; with all its layers it then weighs {whole}, framing "
+                    "not counted, more than usual tables reckon with."
+                ),
+                N_(
+                    "A licensed engineer checks the rafters, and snow where it falls, before the "
+                    "work is sold."
+                ),
+            ),
+            "weight not known": (
+                N_("A layer without density is in the roof, so its weight is not known."),
+                N_("Give its density."),
+            ),
+        },
+    ),
+}

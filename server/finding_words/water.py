@@ -1,0 +1,166 @@
+"""What is said of water, insects and soil gas."""
+
+from __future__ import annotations
+
+from server.finding_words.base import RuleWords
+from server.units import N_
+
+WORDS = {
+    "water first": RuleWords(
+        title=N_("Water first"),
+        source=N_("Common practice: insulation is closed up over dry parts only."),
+        told={
+            "wet part": (
+                N_("It was found wet. Nothing may be closed up over it."),
+                N_(
+                    "Find where the water comes from, stop it, let it dry and look again. No "
+                    "calculation stands in for that."
+                ),
+            ),
+            "damp part": (
+                N_("It was found damp."),
+                N_("Find where the water comes from and let it dry before anything is closed up."),
+            ),
+            "told of water": (
+                N_("The survey says of it: {words}."),
+                N_(
+                    "Find out whether water still comes in, and mend that first. Then say in the "
+                    "survey whether it is dry."
+                ),
+            ),
+            "wet below grade, worked on": (
+                N_("The walls below grade are wet and the work would close them in."),
+                N_(
+                    "Stop: drain, gutters, grade and a dry season first. A wet wall below grade "
+                    "is not a matter of calculation."
+                ),
+            ),
+            "wet below grade": (
+                N_("The walls below grade are wet."),
+                N_("Gutters, grade and drains first; keep the cellar's air out of the house."),
+            ),
+            "damp below grade": (
+                N_("The walls below grade are damp."),
+                N_(
+                    "Mend gutters and grade, and watch them for a wet season before they are "
+                    "covered from inside."
+                ),
+            ),
+            "dry below grade": (
+                N_("The walls below grade were found dry."),
+                "",
+            ),
+            "below grade not looked at": (
+                N_("Nobody has said whether the walls below grade are dry."),
+                N_("Look for tide marks, salts and smell after rain, and answer it in the survey."),
+            ),
+            "gutters: leaking": (
+                N_("The gutters leak."),
+                N_("Mend them before the walls are closed up."),
+            ),
+            "gutters: missing": (
+                N_("There are no gutters."),
+                N_("Hang gutters that lead the water away, or drain the ground along the walls."),
+            ),
+            "ground_slope: level": (
+                N_("The ground along the house is level."),
+                N_("Slope it away: 6 in within the first 10 ft (IRC R401.3, memory)."),
+            ),
+            "ground_slope: toward the house": (
+                N_("The ground slopes toward the house, so rain runs to the walls."),
+                N_("Slope it away: 6 in within the first 10 ft (IRC R401.3, memory), or drain it."),
+            ),
+            "flashing: doubtful": (
+                N_("Flashing at windows, roofs or chimney is doubtful."),
+                N_(
+                    "Renew it while the cladding is off; without that no insulation goes in "
+                    "behind it."
+                ),
+            ),
+            "not looked at": (
+                N_("Not looked at yet: {questions}."),
+                N_("Look, and answer it in the survey, before anything is closed up."),
+            ),
+            "kept off": (
+                N_("Gutters, ground and flashing keep rain away from the house."),
+                "",
+            ),
+        },
+    ),
+    "crawlspace ground": RuleWords(
+        title=N_("Ground under the floor"),
+        source=N_("IRC R408 (memory): bare ground is covered."),
+        told={
+            "covered": (
+                N_("The ground under the floor is covered."),
+                "",
+            ),
+            "bare": (
+                N_("The ground under the floor is bare, so its water goes into the floor."),
+                N_(
+                    "Cover it with a sheet lapped 6 in and turned up at the walls, before the "
+                    "floor is insulated."
+                ),
+            ),
+            "not looked at": (
+                N_("Nobody has said whether the ground under the floor is covered."),
+                N_("Look, and answer it in the survey."),
+            ),
+        },
+    ),
+    "insects at grade": RuleWords(
+        title=N_("Insects at grade"),
+        source=N_(
+            "IRC R318 (memory): where termites are many, no foam on or under the ground; a strip "
+            "is left to inspect."
+        ),
+        told={
+            "at grade": (
+                N_("Board at the foundation hides the way termites take."),
+                N_(
+                    "Leave a strip of at least 3 in of bare masonry between soil and wood to look"
+                    " at, and keep board from soil to siding unbroken nowhere."
+                ),
+            ),
+            "at grade, many termites": (
+                N_(
+                    "Board at the foundation hides the way termites take, and this zone has many;"
+                    " the code allows foam near soil only with protection."
+                ),
+                N_(
+                    "Keep foam out of the ground, or use what the code accepts, with a strip to "
+                    "inspect and a licensed pest inspection."
+                ),
+            ),
+            "signs": (
+                N_("Signs of termites were seen."),
+                N_("Stop until a licensed inspector has looked and the insects are dealt with."),
+            ),
+            "not looked at": (
+                N_("Nobody has looked for termites."),
+                N_(
+                    "Look for mud tubes at the foundation and hollow sills, and answer it in the "
+                    "survey."
+                ),
+            ),
+        },
+    ),
+    "radon": RuleWords(
+        title=N_("Radon from the soil"),
+        source=N_("EPA, A Citizen's Guide to Radon: act at 4 pCi/L (memory)."),
+        told={
+            "low": (
+                N_("Radon was below 4 pCi/L. A tighter house can hold more of it."),
+                N_("Measure again after the work."),
+            ),
+            "high": (
+                N_("Radon was 4 pCi/L or more."),
+                N_("A certified radon contractor lowers it first; measure again after the work."),
+            ),
+            "not tested": (
+                N_("Radon was not measured, and a tighter house can hold more of it."),
+                N_("Measure before and after the work; a test kit costs little."),
+            ),
+        },
+    ),
+}
