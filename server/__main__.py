@@ -68,8 +68,10 @@ def _compare(options: argparse.Namespace) -> int:
     from server.files.building import read_project
     from server.files.comparison_file import comparison_json
     from server.files.faults import BadFile
+    from server.files.findings_text import findings_text
     from server.files.reading import LARGEST_FILE
     from server.files.text_table import text_table
+    from server.finding_words.side_by_side import side_by_side
     from server.sheet import sheet
 
     try:
@@ -82,15 +84,19 @@ def _compare(options: argparse.Namespace) -> int:
         print(f"{options.file}: {error.strerror}", file=sys.stderr)
         return BAD_INPUT
     try:
-        comparison = read_project(text).compare()
+        project = read_project(text)
+        comparison = project.compare()
     except BadFile as refusal:
         for fault in refusal.faults:
             print(fault, file=sys.stderr)
         return BAD_INPUT
     if options.json:
-        print(comparison_json(comparison))
+        print(comparison_json(project))
     else:
-        print(text_table(sheet(comparison), options.units), end="")
+        laid_out = sheet(comparison)
+        rows = side_by_side(project.judge(comparison), laid_out.columns, options.units)
+        print(findings_text(rows, laid_out.columns), end="")
+        print(text_table(laid_out, options.units), end="")
     return 0
 
 

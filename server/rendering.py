@@ -17,6 +17,7 @@ from markupsafe import Markup, escape
 from server.explaining.blocks import blocks
 from server.explaining.setting import with_indices
 from server.explaining.working import title_of
+from server.finding_words.telling import MONTHS
 from server.formatting import (
     dollars_text,
     figure_text,
@@ -25,6 +26,7 @@ from server.formatting import (
     time_text,
     unit_text,
 )
+from server.units import format_quantity
 
 ROOT = Path(__file__).resolve().parent.parent
 TEMPLATES = ROOT / "templates"
@@ -44,6 +46,7 @@ def environment() -> Environment:
     made.install_gettext_translations(gettext.NullTranslations(), newstyle=True)  # type: ignore[attr-defined]
     made.filters.update(figure=figure_text, number=number_text, unit=unit_text, time=time_text)
     made.filters.update(signed=signed_text, dollars=dollars_text, pair=_pair)
+    made.filters.update(month=_month, slug=_slug, quantity=format_quantity)
     made.filters.update(blocks=blocks, indexed=_indexed, working_title=title_of)
     made.globals.update(positions=_positions)
     return made
@@ -56,6 +59,16 @@ def _indexed(text: str) -> Markup:
         Markup("<sub>{}</sub>").format(piece) if low else escape(piece)
         for piece, low in with_indices(text)
     )
+
+
+def _month(number: int) -> str:
+    """The name of a month, 0 to 11."""
+    return gettext.gettext(MONTHS[number])
+
+
+def _slug(code: str) -> str:
+    """A code as part of an id."""
+    return re.sub(r"[^a-z0-9]+", "-", code.lower()).strip("-")
 
 
 def _pair(value: str) -> tuple[str, str]:

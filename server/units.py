@@ -148,6 +148,7 @@ _WORDS: Final[Mapping[str, str]] = {
     "Pa": "pascal pascals",
     "perm": "perms",
     "ng": "",
+    "inHg": "",
     "kPa": "",
     "ach": "",
     "air": "",
@@ -669,6 +670,16 @@ KINDS: Final[Mapping[str, Kind]] = {
         si=Display("kPa", 1),
         allowed="psi, psf, kPa, Pa",
         example="25 psi",
+    ),
+    # Small, and in Pa whatever the system's other pressures are in.
+    "vapour_pressure": Kind(
+        name=N_("a vapour pressure"),
+        base="pascal",
+        units={"Pa": "pascal", "kPa": "kilopascal", "inHg": "inch_Hg"},
+        ip=Display("inHg", 3),
+        si=Display("Pa", 0),
+        allowed="inHg, Pa, kPa",
+        example="1200 Pa",
     ),
     # Of a layer to water vapour. The perm of the trade is a grain an hour, ft² and inch of mercury.
     "permeance": Kind(

@@ -28,6 +28,8 @@ from server.core.comparison import Comparison, compare
 from server.core.errors import CoreError
 from server.core.fasteners import Fasteners
 from server.core.films import FILM_SETS
+from server.core.findings.base import Finding
+from server.core.findings.judging import judge
 from server.core.ground import (
     DEFAULT_SOIL,
     DEFAULT_WALL_THICKNESS,
@@ -59,6 +61,7 @@ from server.files.faults import BadFile, Fault
 from server.files.material_groups import group_of
 from server.files.places import found_at, joined, steps_of, written
 from server.files.reading import read_house_file
+from server.files.site import site_of
 from server.wording import sentence
 
 HEAT_CAPACITY = {  # J/(m2 K) of floor area, ISO 13790:2008 Table 12 (memory)
@@ -96,6 +99,10 @@ class Project:
             return compare(self.house, self.strategies)
         except CoreError as error:
             raise BadFile([Fault(error.field or "", None, sentence(error))]) from None
+
+    def judge(self, comparison: Comparison) -> tuple[tuple[Finding, ...], ...]:
+        """What could go wrong, as found and under every strategy of its comparison."""
+        return judge(comparison, site_of(self.file))
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,29 +9,40 @@ from server.core.arrays import Array, Real
 from server.core.comparison import Comparison
 from server.core.design_load import cooling_load, heating_load
 from server.core.evaluate import METHOD_VERSION, ComponentResult, FuelUse, Result
+from server.core.findings.base import Finding
 from server.core.power_cut import Drift, power_cut
+from server.files.building import Project
+from server.finding_words.telling import told
 
 FORMAT = "warmside-comparison/1"
 AS_FOUND = "as found"
 
 
-def comparison_document(comparison: Comparison) -> dict[str, Any]:
-    """A comparison of one house, without draws, as plain data for JSON."""
+def comparison_document(project: Project, comparison: Comparison | None = None) -> dict[str, Any]:
+    """The comparison of one house, without draws, as plain data for JSON.
+
+    comparison: where it was worked out before. Raises: BadFile where the house has no balance.
+    """
+    comparison = comparison or project.compare()
+    judged = project.judge(comparison)
     names: list[tuple[str, str | None]] = [(AS_FOUND, None)]
     names += [(strategy.name, strategy.recipe) for strategy in comparison.strategies]
-    pairs = zip(names, comparison.all_results, strict=True)
+    columns = zip(names, comparison.all_results, judged, strict=True)
     return {
         "format": FORMAT,
         "house": comparison.house.name,
         "climate": comparison.house.climate.name,
         "method_version": METHOD_VERSION,
-        "results": [_result(name, recipe, result) for (name, recipe), result in pairs],
+        "results": [
+            _result(name, recipe, result) | {"findings": [_finding(each) for each in findings]}
+            for (name, recipe), result, findings in columns
+        ],
     }
 
 
-def comparison_json(comparison: Comparison) -> str:
-    """A comparison as the text of a comparison file."""
-    return json.dumps(comparison_document(comparison), indent=1, allow_nan=False)
+def comparison_json(project: Project) -> str:
+    """A comparison as the text of a comparison file. Raises: BadFile."""
+    return json.dumps(comparison_document(project), indent=1, allow_nan=False)
 
 
 def _result(name: str, recipe: str | None, result: Result) -> dict[str, Any]:
@@ -62,7 +73,24 @@ def _result(name: str, recipe: str | None, result: Result) -> dict[str, Any]:
         "fuel": [_fuel(use) for use in result.fuels],
         "annual_cost_usd": _one(result.annual_cost),
         "carbon_kg": _one(result.carbon),
-        "findings": None,
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    """Its sentences are in inch-pound units; component is None for several, or the whole house."""
+    words = told(finding, "ip")
+    parts = finding.components
+    return {
+        "code": finding.code,
+        "outcome": finding.outcome,
+        "severity": words.severity,
+        "component": parts[0] if len(parts) == 1 else None,
+        "components": list(parts),
+        "text": words.text,
+        "mend": words.mend or None,
+        "figure": words.figure or None,
+        "limit": words.limit or None,
+        "source": words.source,
     }
 
 

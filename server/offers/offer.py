@@ -140,7 +140,7 @@ def freeze(
         ),
         "changed": None,
         "house_file": document,
-        "comparison_file": comparison_document(comparison),
+        "comparison_file": comparison_document(project, comparison),
     }
 
 

@@ -47,7 +47,7 @@ MONTH_KEYS = {
 
 @pytest.fixture(scope="module")
 def document(small_house):
-    return comparison_document(small_house.compare())
+    return comparison_document(small_house)
 
 
 def test_as_found_stands_first_then_the_strategies(document):
@@ -94,7 +94,7 @@ def test_one_fuel_for_two_uses_stays_two_entries(small_house):
     text["heating"] = {"fuel": "electricity", "efficiency": 3.0}
     from server.files.building import read_project
 
-    result = comparison_document(read_project(json.dumps(text)).compare())["results"][0]
+    result = comparison_document(read_project(json.dumps(text)))["results"][0]
     assert [(use["use"], use["fuel"]) for use in result["fuel"]] == [
         ("heating", "electricity"),
         ("cooling", "electricity"),
@@ -105,12 +105,12 @@ def test_a_fuel_without_price_or_factor_costs_null(small_house):
     from server.files.building import read_project
 
     text = small_house.file.as_written() | {"prices": {}, "carbon": {}}
-    result = comparison_document(read_project(json.dumps(text)).compare())["results"][0]
+    result = comparison_document(read_project(json.dumps(text)))["results"][0]
     assert result["annual_cost_usd"] is None
     assert result["carbon_kg"] is None
     assert all(use["cost_usd"] is None for use in result["fuel"])
 
 
 def test_the_text_is_json_without_nan(small_house):
-    document = json.loads(comparison_json(small_house.compare()))
+    document = json.loads(comparison_json(small_house))
     assert document["format"] == "warmside-comparison/1"

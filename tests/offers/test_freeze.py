@@ -37,8 +37,7 @@ def test_the_hash_does_not_hang_on_the_order_of_keys(demo_offer):
 
 def test_it_holds_the_house_as_written_and_the_comparison(demo_offer):
     assert demo_offer["house_file"] == demo_file().as_written()
-    compared = build_survey(demo_file()).project.compare()
-    assert demo_offer["comparison_file"] == comparison_document(compared)
+    assert demo_offer["comparison_file"] == comparison_document(build_survey(demo_file()).project)
 
 
 def test_options_have_plain_names_and_those_of_ones_own_keep_theirs():

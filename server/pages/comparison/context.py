@@ -9,13 +9,16 @@ from typing import Any
 
 from server.core.comparison import Comparison
 from server.core.evaluate import METHOD_VERSION
+from server.core.findings.base import Finding
 from server.core.parts import PARTS, heating_by_part
 from server.core.power_cut import COOL_LIMITS, WARM_LIMITS, power_cut
 from server.drawings.drift_lines import DriftDrawing, drift_drawing
 from server.drawings.heat_bars import heat_bars
+from server.drawings.vapour_lines import VapourDrawing, vapour_drawing
 from server.explaining.working import assemblies_told, once_a_year, working
 from server.files.basis import basis_at
 from server.files.building import Project
+from server.finding_words.side_by_side import side_by_side
 from server.sheet import JOULES_PER_KWH, PART_NAMES, Section, number, sheet, whole_parts
 from server.units import System
 
@@ -51,7 +54,10 @@ def comparison_context(
         dict(zip(energies, whole_parts([float(e) for e in energies.values()]), strict=True))
         for energies in map(heating_by_part, comparison.all_results)
     ]
+    judged = project.judge(comparison)
     return {
+        "findings": side_by_side(judged, laid_out.columns, units),
+        "vapour": {"interstitial": _pictures(judged, laid_out.columns)},
         "text": text,
         "units": units,
         "base": base,
@@ -72,6 +78,22 @@ def comparison_context(
         "zone": comparison.house.climate.iecc_zone,
         "method_version": METHOD_VERSION,
     }
+
+
+Picture = tuple[str, Sequence[str], VapourDrawing]
+
+
+def _pictures(judged: Sequence[Sequence[Finding]], names: Sequence[str]) -> list[Picture]:
+    """Assemblies in which water condenses, each drawn once under the first column that has it."""
+    drawn: dict[tuple[object, ...], Picture] = {}
+    for name, findings in zip(names, judged, strict=True):
+        for finding in findings:
+            if finding.picture is not None and finding.picture.water:
+                alike = (finding.components, finding.picture.water)
+                if alike not in drawn:
+                    drawing = vapour_drawing(finding.picture)
+                    drawn[alike] = (name, finding.components, drawing)
+    return list(drawn.values())
 
 
 def _drifts(comparison: Comparison, names: Sequence[str]) -> dict[str, DriftDrawing]:

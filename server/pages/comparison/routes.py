@@ -48,7 +48,7 @@ def comparison(request: Request, opened: OpenedFileForm) -> HTMLResponse:
 def comparison_file(request: Request, opened: OpenedFileForm) -> Response:
     """The comparison of a house file, as a file to keep."""
     try:
-        text = comparison_json(read_project(opened.content).compare())
+        text = comparison_json(read_project(opened.content))
     except BadFile as refusal:
         return _refused(request, opened, refusal)
     return Response(

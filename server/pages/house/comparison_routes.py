@@ -68,7 +68,11 @@ def comparison(
             further=lambda compared: _further(survey, compared, book),
         )
         here = f"/houses/{key}/comparison"
-        links = {"back": f"/houses/{key}/strategies", "here": here}
+        links = {
+            "back": f"/houses/{key}/strategies",
+            "here": here,
+            "seen_link": f"/houses/{key}/seen",
+        }
         middle = drawn("comparison/_comparison.html", context | links)
         return Drawing(survey.file.name, middle)
 
@@ -84,7 +88,7 @@ def _further(survey: Survey, compared: Comparison, book: PriceBook) -> list[Sect
 def comparison_file(survey: TheSurvey, _person: SignedIn) -> Response:
     """The comparison as a comparison file."""
     return Response(
-        comparison_json(survey.project.compare()),
+        comparison_json(survey.project),
         media_type="application/json",
         headers={"Content-Disposition": 'attachment; filename="comparison.json"'},
     )
