@@ -17,3 +17,6 @@ ALL_WORDS: Mapping[str, RuleWords] = {
     **air.WORDS,
     **old_house.WORDS,
 }
+from server.finding_words import materials, moisture
+
+ALL_WORDS: Mapping[str, RuleWords] = {**moisture.WORDS, **materials.WORDS}

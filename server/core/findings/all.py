@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from server.core.findings import (
+    after_a_leak,
     asbestos,
     brick_veneer,
     chimney,
@@ -13,6 +14,9 @@ from server.core.findings import (
     draft,
     energy_code_parts,
     energy_code_total,
+    fire_behaviour,
+    fire_blocking,
+    foam_cover,
     foam_near_soil,
     fresh_air,
     interstitial,
@@ -28,7 +32,9 @@ from server.core.findings import (
     sheathing_in_winter,
     slab_edge_by_code,
     solid_masonry,
+    sound,
     unvented_roof,
+    use_again,
     wall_growth,
     water_first,
 )
@@ -63,4 +69,10 @@ ALL_FINDINGS: tuple[Rule, ...] = (
     energy_code_parts.RULE,
     energy_code_total.RULE,
     slab_edge_by_code.RULE,
+    foam_cover.RULE,
+    fire_behaviour.RULE,
+    fire_blocking.RULE,
+    sound.RULE,
+    after_a_leak.RULE,
+    use_again.RULE,
 )
