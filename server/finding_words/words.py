@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from server.finding_words import air, code, masonry, moisture, old_house, roof, structure, water
+from server.finding_words import (
+    air,
+    code,
+    masonry,
+    materials,
+    moisture,
+    old_house,
+    roof,
+    structure,
+    water,
+)
 from server.finding_words.base import RuleWords
 
 ALL_WORDS: Mapping[str, RuleWords] = {
@@ -16,7 +26,5 @@ ALL_WORDS: Mapping[str, RuleWords] = {
     **masonry.WORDS,
     **air.WORDS,
     **old_house.WORDS,
+    **materials.WORDS,
 }
-from server.finding_words import materials, moisture
-
-ALL_WORDS: Mapping[str, RuleWords] = {**moisture.WORDS, **materials.WORDS}
