@@ -91,15 +91,20 @@ def _diameter(fasteners: hf.FastenersEntry) -> float:
     return FASTENER_DIAMETER
 
 
+def _holds_screws(layer: hf.LayerEntry) -> bool:
+    """Framing, or solid wood of its sort, such as a rim joist."""
+    return isinstance(layer, hf.FramedEntry) or layer_group(layer) == "structure"
+
+
 def _outer_skin(work: LayerWork) -> Sequence[hf.LayerEntry]:
     """What stays outside the framing, outward; all that stays where no framing is described."""
-    framed = [i for i, layer in enumerate(work.kept) if isinstance(layer, hf.FramedEntry)]
+    framed = [i for i, layer in enumerate(work.kept) if _holds_screws(layer)]
     return work.kept[framed[-1] + 1 :] if framed else work.kept
 
 
 def _inner_skin(work: LayerWork) -> Sequence[hf.LayerEntry]:
     """What stays inside the framing, from the framing inward."""
-    framed = [i for i, layer in enumerate(work.kept) if isinstance(layer, hf.FramedEntry)]
+    framed = [i for i, layer in enumerate(work.kept) if _holds_screws(layer)]
     return (work.kept[: framed[0]] if framed else work.kept)[::-1]
 
 

@@ -11,7 +11,7 @@ from typing import Any
 
 from server.core.evaluate import Result
 from server.core.house import OUTDOORS
-from server.crew.before import first_things
+from server.crew.before import first_things, is_remarkable
 from server.crew.cautions import caution_words
 from server.crew.fastening import Fastening, fastenings, is_beyond_tables
 from server.crew.handled import cautions_of
@@ -269,7 +269,7 @@ def _assembly(
         layers=() if section is None else tuple(_drawn_layers(work, section)),
         removed=tuple(_layer_words(layer, units) for layer in came_off),
         fasteners=tuple(_fastening_words(each, units) for each in fastenings(work)),
-        notes=tuple(_notes(work)),
+        notes=(*_notes(work), *_found(works)),
     )
 
 
@@ -357,6 +357,11 @@ def _notes(work: LayerWork) -> Iterator[str]:
         yield _("What was found here is not known by its layers: open it and look first.")
     if work.is_rebuilt:
         yield _("Built anew; only its U is known here, so it is not drawn.")
-    for words in work.component.condition or ():
-        if words.lower() not in ("sound", "dry"):
-            yield _("Found: {words}.").format(words=words)
+
+
+def _found(works: Sequence[LayerWork]) -> Iterator[str]:
+    """What the survey says of all parts that are built so, each once."""
+    said = [words for work in works for words in work.component.condition or ()]
+    words = [each for each in dict.fromkeys(said) if is_remarkable(each)]
+    if words:
+        yield _("Found: {words}.").format(words=", ".join(words))
