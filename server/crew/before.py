@@ -58,7 +58,7 @@ def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
     adverse = {
         "gutters": {"leaking": _("gutters leaking"), "missing": _("gutters missing")},
         "ground_slope": {
-            "level": _("ground level: water stands, no slopes lead it away"),
+            "level": _("ground slopes too little to lead water away"),
             "toward the house": _("ground slopes toward the house"),
         },
         "flashing": {"doubtful": _("flashing doubtful")},

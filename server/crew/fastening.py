@@ -49,7 +49,7 @@ def fastenings(work: LayerWork) -> tuple[Fastening, ...]:
     """The screws through new board, alike ones once: those of two boards are the same screws."""
     made: dict[tuple[str, float, float], Fastening] = {}
     for new, skin in ((work.outside, _outer_skin(work)), (work.inside[::-1], _inner_skin(work))):
-        pierced = _pierced(skin, new)
+        pierced = _pierced(skin, _up_to_heads(new))
         for layer in new:
             for each in _of_layer(work, layer, pierced):
                 made.setdefault((each.material, each.diameter, each.spacing), each)
@@ -58,7 +58,11 @@ def fastenings(work: LayerWork) -> tuple[Fastening, ...]:
 
 def is_beyond_tables(work: LayerWork) -> bool:
     """Whether a wall gets more board outside than published fastening tables go up to."""
-    boards = _pierced((), work.outside).boards
+    boards = sum(
+        layer.thickness.value
+        for layer in work.outside
+        if isinstance(layer, hf.SolidEntry) and layer_group(layer) in INSULATION
+    )
     return work.component.kind == "wall" and boards > MOST_ON_WALLS + _ROUNDING
 
 
@@ -108,8 +112,17 @@ def _inner_skin(work: LayerWork) -> Sequence[hf.LayerEntry]:
     return (work.kept[: framed[0]] if framed else work.kept)[::-1]
 
 
+def _up_to_heads(new: Sequence[hf.LayerEntry]) -> Sequence[hf.LayerEntry]:
+    """New layers from the framing to the heads: those of the strips, else of the last board."""
+    for index, layer in enumerate(new):
+        if isinstance(layer, hf.AirLayerEntry):
+            return new[: index + 1]
+    held = [i for i, each in enumerate(new) if isinstance(each, hf.SolidEntry) and each.fasteners]
+    return new[: held[-1] + 1] if held else new
+
+
 def _pierced(skin: Sequence[hf.LayerEntry], new: Sequence[hf.LayerEntry]) -> Pierced:
-    """From the framing to the strips: the first new gap is theirs, and nothing beyond it counts.
+    """What lies between the framing and the heads; a new gap is as deep as its strips are thick.
 
     Membranes are too thin to count; new framing is what the screws then go into.
     """
@@ -125,12 +138,10 @@ def _pierced(skin: Sequence[hf.LayerEntry], new: Sequence[hf.LayerEntry]) -> Pie
         elif isinstance(layer, hf.AirLayerEntry):
             if index >= len(skin):
                 furring = layer.thickness.value
-                break
-            sheathing += layer.thickness.value
+            else:
+                sheathing += layer.thickness.value
         elif group in INSULATION:
             boards += layer.thickness.value
-        elif group in ("cladding", "roofing") and index >= len(skin):
-            break
         elif group not in MEMBRANES:
             sheathing += layer.thickness.value
     return Pierced(furring, boards, sheathing, known)
