@@ -113,22 +113,26 @@ def _inner_skin(work: LayerWork) -> Sequence[hf.LayerEntry]:
 
 
 def _up_to_heads(new: Sequence[hf.LayerEntry]) -> Sequence[hf.LayerEntry]:
-    """New layers from the framing to the heads: those of the strips, else of the last board."""
-    for index, layer in enumerate(new):
-        if isinstance(layer, hf.AirLayerEntry):
-            return new[: index + 1]
+    """New layers from the framing to the heads: the last board held, and strips right over it."""
     held = [i for i, each in enumerate(new) if isinstance(each, hf.SolidEntry) and each.fasteners]
-    return new[: held[-1] + 1] if held else new
+    end = held[-1] + 1 if held else 0
+    over = end
+    while over < len(new) and layer_group(new[over]) in MEMBRANES:
+        over += 1
+    if over < len(new) and isinstance(new[over], hf.AirLayerEntry):
+        return new[: over + 1]
+    return new[:end]
 
 
 def _pierced(skin: Sequence[hf.LayerEntry], new: Sequence[hf.LayerEntry]) -> Pierced:
-    """What lies between the framing and the heads; a new gap is as deep as its strips are thick.
+    """What lies between the framing and the heads; a gap at the end is as deep as strips are thick.
 
     Membranes are too thin to count; new framing is what the screws then go into.
     """
     furring = boards = sheathing = 0.0
     known = True
-    for index, layer in enumerate((*skin, *new)):
+    layers = (*skin, *new)
+    for index, layer in enumerate(layers):
         group = layer_group(layer)
         if isinstance(layer, hf.FramedEntry):
             boards = sheathing = 0.0
@@ -136,7 +140,7 @@ def _pierced(skin: Sequence[hf.LayerEntry], new: Sequence[hf.LayerEntry]) -> Pie
         elif isinstance(layer, hf.ResistanceEntry):
             known = False
         elif isinstance(layer, hf.AirLayerEntry):
-            if index >= len(skin):
+            if index >= len(skin) and index == len(layers) - 1:
                 furring = layer.thickness.value
             else:
                 sheathing += layer.thickness.value

@@ -89,3 +89,17 @@ def test_from_the_room_through_the_old_lining():
     (screws,) = fastenings(work_on(WALL, inside=inside))
     assert screws.needed == pytest.approx((1.0 + 0.875 + 1.5) * INCH)
     assert screws.stock == pytest.approx(3.5 * INCH)
+
+
+def test_a_gap_behind_the_board_is_gone_through_too():
+    drain = {"air_layer": "slightly ventilated", "thickness": "1/4 in"}
+    outside = [MEMBRANE, drain, board("2 in"), MEMBRANE, GAP, SIDING]
+    (screws,) = fastenings(work_on(WALL, remove=["old siding"], outside=outside))
+    assert screws.pierced.furring == pytest.approx(0.75 * INCH)
+    assert screws.needed == pytest.approx((0.25 + 2.0 + 0.75 + 0.75 + 1.5) * INCH)
+
+
+def test_siding_right_over_board_is_not_held_by_its_screws():
+    (screws,) = fastenings(work_on(WALL, remove=["old siding"], outside=[board("2 in"), SIDING]))
+    assert screws.pierced.furring == 0.0
+    assert screws.needed == pytest.approx((2.0 + 0.75 + 1.5) * INCH)
