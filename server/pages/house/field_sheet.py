@@ -10,6 +10,7 @@ from gettext import gettext as _
 from typing import Any
 
 from server.core.evaluate import Result
+from server.core.fasteners import INTO_FRAMING
 from server.core.house import OUTDOORS
 from server.crew.before import first_things, is_remarkable
 from server.crew.cautions import caution_words
@@ -331,12 +332,13 @@ def _fastening_words(fastening: Fastening, units: System) -> str:
         return told + _("; their length cannot be told: a layer's thickness is not known.")
     through = fastening.pierced
     reckoned = _(
-        "; strips {furring} + board {boards} + sheathing {sheathing} + 1 1/2 in into the framing "
+        "; strips {furring} + board {boards} + sheathing {sheathing} + {hold} into the framing "
         "= {needed}"
     ).format(
         furring=thickness_text(through.furring, units) if through.furring else "0",
         boards=thickness_text(through.boards, units),
         sheathing=thickness_text(through.sheathing, units) if through.sheathing else "0",
+        hold=thickness_text(INTO_FRAMING, units),
         needed=thickness_text(fastening.needed, units),
     )
     if fastening.stock is None:
@@ -346,8 +348,14 @@ def _fastening_words(fastening: Fastening, units: System) -> str:
     return (
         told
         + reckoned
-        + _(": take {length} screws.").format(length=thickness_text(fastening.stock, units))
+        + _(": take {length} screws.").format(length=_as_sold(fastening.stock, units))
     )
+
+
+def _as_sold(length: float, units: System) -> str:
+    """Screws are sold by the inch, whatever the reader measures in."""
+    inches = thickness_text(length, "ip")
+    return inches if units == "ip" else f"{thickness_text(length, units)} ({inches})"
 
 
 def _notes(work: LayerWork) -> Iterator[str]:
