@@ -58,7 +58,7 @@ def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
     adverse = {
         "gutters": {"leaking": _("gutters leaking"), "missing": _("gutters missing")},
         "ground_slope": {
-            "level": _("ground level: water stands, no slopes lead it away"),
+            "level": _("ground slopes too little to lead water away"),
             "toward the house": _("ground slopes toward the house"),
         },
         "flashing": {"doubtful": _("flashing doubtful")},
@@ -106,6 +106,11 @@ def first_things(file: hf.HouseFile) -> tuple[FirstThing, ...]:
     return (*_by_rule(conditions), *_unruled(conditions), *_not_looked_at(file.seen))
 
 
+def is_remarkable(condition: str) -> bool:
+    """Whether words of the survey tell of more than that something is well."""
+    return not _UNREMARKABLE.search(condition)
+
+
 def _by_rule(conditions: tuple[Condition, ...]) -> Iterator[FirstThing]:
     words = _words()
     for code, pattern in _RULES:
@@ -115,7 +120,7 @@ def _by_rule(conditions: tuple[Condition, ...]) -> Iterator[FirstThing]:
 
 
 def _asks(pattern: re.Pattern[str], words: str) -> bool:
-    return not _UNREMARKABLE.search(words) and says(pattern, words)
+    return is_remarkable(words) and says(pattern, words)
 
 
 def _unruled(conditions: tuple[Condition, ...]) -> Iterator[FirstThing]:
@@ -123,8 +128,7 @@ def _unruled(conditions: tuple[Condition, ...]) -> Iterator[FirstThing]:
     rest = [
         each
         for each in conditions
-        if not _UNREMARKABLE.search(each[0])
-        and not any(pattern.search(each[0]) for _code, pattern in _RULES)
+        if is_remarkable(each[0]) and not any(pattern.search(each[0]) for _code, pattern in _RULES)
     ]
     if rest:
         yield _thing(_("See to what else was found, and decide on the spot."), rest)

@@ -49,7 +49,7 @@ def fastenings(work: LayerWork) -> tuple[Fastening, ...]:
     """The screws through new board, alike ones once: those of two boards are the same screws."""
     made: dict[tuple[str, float, float], Fastening] = {}
     for new, skin in ((work.outside, _outer_skin(work)), (work.inside[::-1], _inner_skin(work))):
-        pierced = _pierced(skin, new)
+        pierced = _pierced(skin, _up_to_heads(new))
         for layer in new:
             for each in _of_layer(work, layer, pierced):
                 made.setdefault((each.material, each.diameter, each.spacing), each)
@@ -58,7 +58,11 @@ def fastenings(work: LayerWork) -> tuple[Fastening, ...]:
 
 def is_beyond_tables(work: LayerWork) -> bool:
     """Whether a wall gets more board outside than published fastening tables go up to."""
-    boards = _pierced((), work.outside).boards
+    boards = sum(
+        layer.thickness.value
+        for layer in work.outside
+        if isinstance(layer, hf.SolidEntry) and layer_group(layer) in INSULATION
+    )
     return work.component.kind == "wall" and boards > MOST_ON_WALLS + _ROUNDING
 
 
@@ -91,26 +95,44 @@ def _diameter(fasteners: hf.FastenersEntry) -> float:
     return FASTENER_DIAMETER
 
 
+def _holds_screws(layer: hf.LayerEntry) -> bool:
+    """Framing, or solid wood of its sort, such as a rim joist."""
+    return isinstance(layer, hf.FramedEntry) or layer_group(layer) == "structure"
+
+
 def _outer_skin(work: LayerWork) -> Sequence[hf.LayerEntry]:
     """What stays outside the framing, outward; all that stays where no framing is described."""
-    framed = [i for i, layer in enumerate(work.kept) if isinstance(layer, hf.FramedEntry)]
+    framed = [i for i, layer in enumerate(work.kept) if _holds_screws(layer)]
     return work.kept[framed[-1] + 1 :] if framed else work.kept
 
 
 def _inner_skin(work: LayerWork) -> Sequence[hf.LayerEntry]:
     """What stays inside the framing, from the framing inward."""
-    framed = [i for i, layer in enumerate(work.kept) if isinstance(layer, hf.FramedEntry)]
+    framed = [i for i, layer in enumerate(work.kept) if _holds_screws(layer)]
     return (work.kept[: framed[0]] if framed else work.kept)[::-1]
 
 
+def _up_to_heads(new: Sequence[hf.LayerEntry]) -> Sequence[hf.LayerEntry]:
+    """New layers from the framing to the heads: the last board held, and strips right over it."""
+    held = [i for i, each in enumerate(new) if isinstance(each, hf.SolidEntry) and each.fasteners]
+    end = held[-1] + 1 if held else 0
+    over = end
+    while over < len(new) and layer_group(new[over]) in MEMBRANES:
+        over += 1
+    if over < len(new) and isinstance(new[over], hf.AirLayerEntry):
+        return new[: over + 1]
+    return new[:end]
+
+
 def _pierced(skin: Sequence[hf.LayerEntry], new: Sequence[hf.LayerEntry]) -> Pierced:
-    """From the framing to the strips: the first new gap is theirs, and nothing beyond it counts.
+    """What lies between the framing and the heads; a gap at the end is as deep as strips are thick.
 
     Membranes are too thin to count; new framing is what the screws then go into.
     """
     furring = boards = sheathing = 0.0
     known = True
-    for index, layer in enumerate((*skin, *new)):
+    layers = (*skin, *new)
+    for index, layer in enumerate(layers):
         group = layer_group(layer)
         if isinstance(layer, hf.FramedEntry):
             boards = sheathing = 0.0
@@ -118,14 +140,12 @@ def _pierced(skin: Sequence[hf.LayerEntry], new: Sequence[hf.LayerEntry]) -> Pie
         elif isinstance(layer, hf.ResistanceEntry):
             known = False
         elif isinstance(layer, hf.AirLayerEntry):
-            if index >= len(skin):
+            if index >= len(skin) and index == len(layers) - 1:
                 furring = layer.thickness.value
-                break
-            sheathing += layer.thickness.value
+            else:
+                sheathing += layer.thickness.value
         elif group in INSULATION:
             boards += layer.thickness.value
-        elif group in ("cladding", "roofing") and index >= len(skin):
-            break
         elif group not in MEMBRANES:
             sheathing += layer.thickness.value
     return Pierced(furring, boards, sheathing, known)

@@ -74,6 +74,7 @@ def _notes() -> dict[str, str]:
         ),
         "openings": _("Level, shimmed, fastened through; drain to the outside kept open."),
         "skin": _("Clear of soil and roofs; gap left open at top and bottom."),
+        "framing": _("Blocked against fire at floors and ceilings; it carries no load."),
         "air sealing": _(
             "Top and bottom of the house first: ceiling holes, chases, top plates, rim, then the "
             "rest. Before fill hides them."

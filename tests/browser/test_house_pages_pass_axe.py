@@ -37,6 +37,7 @@ def house_pages(site: Any, key: str) -> dict[str, str]:
         "systems": "/systems",
         "strategies": "/strategies",
         "strategy": f"/strategies/{strategy}",
+        "field sheet": f"/strategies/{strategy}/field-sheet",
         "change": f"/strategies/{strategy}/changes/{part}",
         "history": "/history",
         "comparison": "/comparison",

@@ -108,6 +108,7 @@ OF_HOUSES = [
             *("/working", "/history", "/comparison", "/comparison/file", "/comparison/csv"),
             *("/parts/{part:key}", "/assemblies/{assembly:key}"),
             *("/strategies/{strategy:key}", "/strategies/{strategy:key}/cost"),
+            "/strategies/{strategy:key}/field-sheet",
             "/strategies/{strategy:key}/changes/{part:key}",
         )
     ),

@@ -10,8 +10,9 @@ from gettext import gettext as _
 from typing import Any
 
 from server.core.evaluate import Result
+from server.core.fasteners import INTO_FRAMING
 from server.core.house import OUTDOORS
-from server.crew.before import first_things
+from server.crew.before import first_things, is_remarkable
 from server.crew.cautions import caution_words
 from server.crew.fastening import Fastening, fastenings, is_beyond_tables
 from server.crew.handled import cautions_of
@@ -270,7 +271,7 @@ def _assembly(
         layers=() if section is None else tuple(_drawn_layers(work, section)),
         removed=tuple(_layer_words(layer, units) for layer in came_off),
         fasteners=tuple(_fastening_words(each, units) for each in fastenings(work)),
-        notes=tuple(_notes(work)),
+        notes=(*_notes(work), *_found(works)),
     )
 
 
@@ -332,12 +333,13 @@ def _fastening_words(fastening: Fastening, units: System) -> str:
         return told + _("; their length cannot be told: a layer's thickness is not known.")
     through = fastening.pierced
     reckoned = _(
-        "; strips {furring} + board {boards} + sheathing {sheathing} + 1 1/2 in into the framing "
+        "; strips {furring} + board {boards} + sheathing {sheathing} + {hold} into the framing "
         "= {needed}"
     ).format(
         furring=thickness_text(through.furring, units) if through.furring else "0",
         boards=thickness_text(through.boards, units),
         sheathing=thickness_text(through.sheathing, units) if through.sheathing else "0",
+        hold=thickness_text(INTO_FRAMING, units),
         needed=thickness_text(fastening.needed, units),
     )
     if fastening.stock is None:
@@ -347,8 +349,14 @@ def _fastening_words(fastening: Fastening, units: System) -> str:
     return (
         told
         + reckoned
-        + _(": take {length} screws.").format(length=thickness_text(fastening.stock, units))
+        + _(": take {length} screws.").format(length=_as_sold(fastening.stock, units))
     )
+
+
+def _as_sold(length: float, units: System) -> str:
+    """Screws are sold by the inch, whatever the reader measures in."""
+    inches = thickness_text(length, "ip")
+    return inches if units == "ip" else f"{thickness_text(length, units)} ({inches})"
 
 
 def _notes(work: LayerWork) -> Iterator[str]:
@@ -358,6 +366,11 @@ def _notes(work: LayerWork) -> Iterator[str]:
         yield _("What was found here is not known by its layers: open it and look first.")
     if work.is_rebuilt:
         yield _("Built anew; only its U is known here, so it is not drawn.")
-    for words in work.component.condition or ():
-        if words.lower() not in ("sound", "dry"):
-            yield _("Found: {words}.").format(words=words)
+
+
+def _found(works: Sequence[LayerWork]) -> Iterator[str]:
+    """What the survey says of all parts that are built so, each once."""
+    said = [words for work in works for words in work.component.condition or ()]
+    words = [each for each in dict.fromkeys(said) if is_remarkable(each)]
+    if words:
+        yield _("Found: {words}.").format(words=", ".join(words))

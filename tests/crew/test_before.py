@@ -1,0 +1,122 @@
+"""What comes first, by what was found; what is well or denied asks for nothing."""
+
+import re
+
+import pytest
+
+from server.crew.before import first_things, is_remarkable, seen_conditions
+from server.crew.said import denies, says
+from server.files.house_file import SeenEntry
+from tests.recipes.houses import WALL, project
+
+LOOKED_AT = {
+    "gutters": "sound",
+    "flashing": "sound",
+    "below_grade": "dry",
+    "termites": "no signs",
+    "radon": "below 4 pCi/L",
+    "combustion": "none",
+    "wiring": "modern",
+    "loose_fill": "no vermiculite",
+    "framing": "platform",
+}
+
+
+def things(*conditions, **seen):
+    found = project([WALL | {"condition": list(conditions)}], seen=LOOKED_AT | seen)
+    return first_things(found.file)
+
+
+def test_a_sound_house_looked_at_needs_nothing_first():
+    assert things("sound", "dry since the gutters were mended") == ()
+
+
+@pytest.mark.parametrize(
+    ("condition", "word"),
+    [
+        ("damp at the foot", "water"),
+        ("old stain", "water"),
+        ("rotten sill", "Structure"),
+        ("termite tunnels", "Structure"),
+        ("mortar soft", "masonry"),
+        ("lead paint likely", "lead paint"),
+        ("knob-and-tube wiring seen", "electrician"),
+        ("vermiculite seen", "asbestos"),
+        ("roofing near its end", "roofing"),
+        ("joist bays open", "bays"),
+        ("drafty", "leaks air"),
+        ("painted over by the tenant's cat", "decide"),
+    ],
+)
+def test_each_condition_asks_for_its_own(condition, word):
+    told = [each for each in things(condition) if word in each.words]
+    if condition.startswith("painted"):
+        assert told == []  # begins with a word that says it is well
+        return
+    assert len(told) == 1
+    assert told[0].found == (condition,)
+    assert told[0].components == ("wall of studs",)
+
+
+def test_what_no_rule_knows_is_said_all_the_same():
+    (thing,) = things("bees in the wall")
+    assert "decide" in thing.words
+    assert thing.found == ("bees in the wall",)
+
+
+@pytest.mark.parametrize(
+    ("seen", "word"),
+    [
+        ({"gutters": "leaking"}, "water"),
+        ({"ground_slope": "toward the house"}, "water"),
+        ({"ground_slope": "level"}, "water"),
+        ({"below_grade": "wet"}, "water"),
+        ({"crawl_ground_cover": "bare"}, "water"),
+        ({"flashing": "doubtful"}, "flashing"),
+        ({"termites": "signs"}, "insects"),
+        ({"radon": "4 pCi/L or more"}, "radon"),
+        ({"combustion": "open flue"}, "draft"),
+        ({"chimney": "unlined"}, "draft"),
+        ({"wiring": "knob-and-tube"}, "electrician"),
+        ({"loose_fill": "vermiculite"}, "asbestos"),
+        ({"asbestos": "suspected"}, "asbestos"),
+        ({"lead_paint": "found"}, "lead"),
+        ({"framing": "balloon"}, "Block"),
+        ({"plaster": "loose"}, "plaster"),
+        ({"veneer_weeps": "blocked or none"}, "weep"),
+        ({"beams_in_masonry": True}, "Structure"),
+    ],
+)
+def test_what_was_seen_in_the_house_asks_too(seen, word):
+    assert any(word in each.words for each in things("sound", **seen)), seen
+
+
+def test_paint_that_was_tested_asks_for_nothing():
+    assert things("sound", lead_paint="tested, none") == ()
+    assert seen_conditions(SeenEntry(lead_paint="tested, none")) == ("lead paint tested, none",)
+
+
+def test_wetness_of_a_part_counts():
+    found = project([WALL | {"wetness": "damp"}], seen=LOOKED_AT)
+    (thing,) = first_things(found.file)
+    assert thing.components == ("wall of studs",)
+
+
+def test_what_nobody_looked_at_is_said():
+    (thing,) = first_things(project([WALL]).file)
+    assert "wiring" in thing.words
+    assert thing.components == ()
+
+
+@pytest.mark.parametrize("words", ["no lead paint", "lead paint: none", "never had lead"])
+def test_what_is_denied_is_not_said(words):
+    pattern = re.compile(r"\blead\b")
+    assert not says(pattern, words)
+    assert denies(pattern, words)
+
+
+def test_what_is_not_mentioned_is_neither_said_nor_denied():
+    pattern = re.compile(r"\blead\b")
+    assert not says(pattern, "sound")
+    assert not denies(pattern, "sound")
+    assert not is_remarkable("Sound")

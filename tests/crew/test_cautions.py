@@ -1,0 +1,117 @@
+"""Each caution by what asks for it, and its silence without."""
+
+import pytest
+
+from server.crew.before import conditions_of
+from server.crew.cautions import CODES, LEAD_PAINT_BANNED, caution_words, working_cautions
+from server.crew.handled import cautions_of
+from server.files.building import Project
+from server.files.house_file import StrategyEntry
+from server.files.material_groups import group_of
+from server.pricing.layer_work import layer_works
+from server.pricing.takeoff import take_off
+from tests.recipes.houses import CEILING, WALL, project
+
+NEW = 1995
+
+
+def cautions(*materials, groups=None, year=NEW, conditions=()):
+    known = groups or {group for each in materials if (group := group_of(each))}
+    return set(working_cautions(materials, known, year, conditions))
+
+
+# A code; what makes it sound alone (materials, year, conditions); what is near it and does not.
+TABLE = [
+    ("asbestos", (["asbestos-cement shingle"], NEW, []), (["fibre-cement siding"], NEW, [])),
+    ("asbestos", (["vermiculite loose fill"], NEW, []), (["perlite loose fill"], NEW, [])),
+    ("asbestos", ([], NEW, ["asbestos suspected"]), ([], NEW, ["no asbestos, tested"])),
+    (
+        "lead",
+        (["wood lap siding"], LEAD_PAINT_BANNED - 1, []),
+        (["wood lap siding"], LEAD_PAINT_BANNED, []),
+    ),
+    ("lead", (["wood lap siding"], None, []), (["dense-pack cellulose"], None, [])),
+    ("lead", (["plywood"], NEW, ["lead paint found"]), (["plywood"], NEW, [])),
+    (
+        "lead",
+        (["wood lap siding"], 1938, []),
+        (["wood lap siding"], 1938, ["lead paint tested, none"]),
+    ),
+    (
+        "old wiring",
+        ([], NEW, ["knob-and-tube wiring seen"]),
+        ([], NEW, ["never any knob-and-tube"]),
+    ),
+    ("lines in bays", (["dense-pack cellulose"], NEW, []), (["cellulose loose fill"], NEW, [])),
+    ("fibre", (["mineral wool batt"], NEW, []), (["expanded polystyrene"], NEW, [])),
+    ("fibre", (["rigid mineral wool board"], NEW, []), (["plywood"], NEW, [])),
+    ("blowing", (["cellulose loose fill"], NEW, []), (["mineral wool batt"], NEW, [])),
+    ("sprayed foam", (["open-cell sprayed foam"], NEW, []), (["expanded polystyrene"], NEW, [])),
+    ("sealant foam", (["polyurethane sealant foam"], NEW, []), (["silicone sealant"], NEW, [])),
+    ("foam board", (["expanded polystyrene"], NEW, []), (["rigid mineral wool board"], NEW, [])),
+    ("silica", (["fibre-cement siding"], NEW, []), (["wood lap siding"], NEW, [])),
+    ("silica", (["old soft brick"], NEW, []), (["gypsum board"], NEW, [])),
+    ("heights", (["asphalt shingle"], NEW, []), (["mineral wool batt"], NEW, [])),
+    ("attic heat", (["cellulose loose fill"], NEW, []), (["wood lap siding"], NEW, [])),
+]
+
+
+@pytest.mark.parametrize(("code", "fires", "silent"), TABLE)
+def test_each_fires_and_is_silent(code, fires, silent):
+    materials, year, conditions = fires
+    assert code in cautions(*materials, year=year, conditions=conditions)
+    materials, year, conditions = silent
+    assert code not in cautions(*materials, year=year, conditions=conditions)
+
+
+def test_every_caution_is_tried_and_has_words():
+    assert {code for code, _fires, _silent in TABLE} == set(CODES)
+    words = [caution_words(code) for code in CODES]
+    assert len(set(words)) == len(CODES)
+    assert all(each.endswith(".") for each in words)
+
+
+def test_nothing_handled_in_a_sound_new_house_asks_for_nothing():
+    assert working_cautions([], [], NEW, ["sound", "dry"]) == ()
+
+
+def test_the_gravest_stand_first():
+    told = working_cautions(
+        ["cellulose loose fill", "wood lap siding"],
+        ["loose-fill", "cladding"],
+        1938,
+        ["vermiculite, not tested"],
+    )
+    assert told[:2] == ("asbestos", "lead")
+    assert list(told) == [code for code in CODES if code in told]
+
+
+def of_strategy(found: Project, **keys):
+    entry = StrategyEntry.model_validate({"name": "one", "recipe": "own"} | keys)
+    works = layer_works(found.file, entry)
+    return set(cautions_of(found.file, works, take_off(found, entry)))
+
+
+def test_a_strategy_that_does_nothing_asks_for_nothing():
+    assert of_strategy(project([WALL])) == set()
+
+
+def test_drilling_goes_through_old_paint_that_no_item_names():
+    """The siding of 1938 stays; only fill is bought."""
+    told = of_strategy(project([WALL]), changes={"wall": {"fill": "dense-pack cellulose"}})
+    assert told >= {"lead", "lines in bays", "fibre", "blowing", "heights"}
+    blown = {"fill": "cellulose loose fill", "fill_thickness": "14 in"}
+    told = of_strategy(project([CEILING]), changes={"ceiling": blown})
+    assert {"lead", "lines in bays"}.isdisjoint(told)
+
+
+def test_air_sealing_takes_foam_from_a_can():
+    assert "sealant foam" in of_strategy(project([WALL]), ach50=5)
+
+
+def test_what_was_seen_in_the_house_counts():
+    found = project([WALL], seen={"asbestos": "suspected", "wiring": "modern"})
+    told = of_strategy(found, ach50=5)
+    assert "asbestos" in told
+    assert "old wiring" not in told
+    assert ("asbestos suspected", None) in conditions_of(found.file)

@@ -1,0 +1,114 @@
+"""Junctions by the words of their names, and what the work asks of each."""
+
+import pytest
+
+from server.crew.junctions import GENERAL, SORTS, Doings, doings_of, junction_points, sort_of
+from server.pricing.layer_work import layer_works
+from server.pricing.steps import Step
+from server.pricing.takeoff import take_off
+
+EVERYTHING = Doings(
+    outward=0.1,
+    inward=0.05,
+    wraps_walls=True,
+    wraps_roofs=True,
+    fills=True,
+    new_openings=True,
+    attic=True,
+    basement=True,
+    edge=True,
+)
+
+
+@pytest.mark.parametrize(
+    ("name", "sort"),
+    [
+        ("window and door edges", "opening"),
+        ("outside corners", "corner"),
+        ("main floor edge at the foundation", "foundation"),
+        ("upper floor edge at the gable walls", "floor edge"),
+        ("rakes at the sloped ceilings", "rake"),
+        ("foot of the south knee wall", "knee wall"),
+        ("south eaves", "eaves"),
+        ("porch roof against the north wall", "lower roof"),
+        ("sun-room roof against the south wall", "lower roof"),
+        ("sun-room slab edge", "slab edge"),
+        ("chimney through the roof", "chimney"),
+        ("sill on the brick", "foundation"),
+        ("where the bay meets", GENERAL),
+    ],
+)
+def test_names_tell_what_a_junction_is(name, sort):
+    assert sort_of(name) == sort
+
+
+def points(demo, doings, strategy=1):
+    told = junction_points(demo.file, demo.file.strategies[strategy], doings, lambda m: f"{m} m")
+    return {each.name: each for each in told}
+
+
+def test_every_junction_has_its_length_and_something_to_watch(demo):
+    told = points(demo, EVERYTHING)
+    assert list(told) == [each.name for each in demo.file.junctions]
+    assert all(each.points for each in told.values())
+    assert told["south eaves"].length == pytest.approx(30 * 0.3048)
+
+
+def test_what_is_not_touched_has_the_general_line(demo):
+    told = points(demo, Doings())
+    assert len(told["outside corners"].points) == 1
+    assert "running through" in told["outside corners"].points[0]
+    assert len(points(demo, EVERYTHING)["outside corners"].points) == 2
+
+
+def test_a_chimney_is_watched_whatever_is_done(demo):
+    told = " ".join(points(demo, Doings())["chimney through the roof"].points)
+    assert "flue" in told
+    assert "combustibles" in told
+
+
+def test_growth_says_how_deep_jambs_are(demo):
+    told = " ".join(
+        points(demo, Doings(outward=0.12, wraps_walls=True))["window and door edges"].points
+    )
+    assert "0.12 m" in told
+    assert "Sill pan" in told
+    thinner = " ".join(
+        points(demo, Doings(outward=-0.01, fills=True))["window and door edges"].points
+    )
+    assert "extension" not in thinner
+
+
+def test_every_sort_says_more_when_all_is_done(demo):
+    for code, _pattern in SORTS:
+        found = [each for each in points(demo, EVERYTHING).values() if each.sort == code]
+        assert all("running through" not in each.points[0] for each in found), code
+
+
+def test_better_junctions_are_counted_on(demo):
+    told = points(demo, EVERYTHING)
+    assert told["outside corners"].counted
+    assert not told["south eaves"].counted
+
+
+def test_what_strategies_of_the_demo_house_do(demo):
+    def doings(index):
+        entry = demo.file.strategies[index]
+        works = layer_works(demo.file, entry)
+        steps = frozenset(item.step for item in take_off(demo, entry))
+        return doings_of(demo.file, entry, works, steps), steps
+
+    cavity, _steps = doings(0)
+    assert (cavity.wraps_walls, cavity.wraps_roofs, cavity.fills, cavity.edge) == (
+        False,
+        False,
+        True,
+        False,
+    )
+    exterior, steps = doings(1)
+    assert (exterior.wraps_walls, exterior.wraps_roofs, exterior.fills) == (True, True, False)
+    assert exterior.basement
+    assert exterior.edge
+    assert exterior.new_openings is (Step.NEW_WINDOW in steps)
+    # 4 in of board, 3/4 in of gap, membrane; siding for siding
+    assert exterior.outward == pytest.approx(4.75 * 0.0254 + 0.0006)

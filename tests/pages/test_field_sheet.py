@@ -1,0 +1,222 @@
+"""The crew's sheet: in order, complete, without a price, for the firm alone."""
+
+import copy
+import re
+
+import pytest
+
+from tests.databases import sqlite_database
+from tests.pages.test_open_a_house import well_formed
+from tests.stored_houses import WholeSite, changed_file, demo_file, small_file
+
+MONEY = re.compile(r"\$|USD|dollar|\bcents?\b|price|payback", re.IGNORECASE)
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory):
+    made = WholeSite(sqlite_database(tmp_path_factory.mktemp("sheet")))
+    yield made
+    made.database.close()
+
+
+@pytest.fixture(scope="module")
+def house(site):
+    return site.store(demo_file())
+
+
+def path(site, house, index=0):
+    return f"/houses/{house}/strategies/{site.stored(house).house.strategies[index].key}"
+
+
+def sheet(site, house, index=0, person=None):
+    answer = site.visitor(person or site.contractor).get(path(site, house, index) + "/field-sheet")
+    assert answer.status_code == 200
+    well_formed(answer)
+    return answer.text
+
+
+def words(text):
+    """What of a page is read."""
+    middle = text[text.index("<main") : text.index("</main>")]
+    return " ".join(re.sub(r"<[^>]*>", " ", middle).split())
+
+
+def with_change(house_file, change):
+    """The house file with another change of its first strategy."""
+
+    def edit(document):
+        document["strategies"][0]["changes"] = change(copy.deepcopy(document))
+
+    return changed_file(house_file, edit)
+
+
+@pytest.mark.parametrize("index", [0, 1, 2])
+def test_no_price_stands_on_it(site, house, index):
+    """The strategy's page and its cost are linked; the head of the site has a link to prices."""
+    text = sheet(site, house, index).replace("What it costs", "")
+    main = text[text.index("<main") : text.index("</main>")]
+    assert MONEY.search(main) is None
+    assert "USD" not in text
+    assert "$" not in text
+
+
+def test_its_head_says_whose_and_which(site, house):
+    text = words(sheet(site, house, 1))
+    stored = site.stored(house)
+    assert stored.house.name in text
+    assert "Exterior continuous" in text
+    assert f"House, version {stored.version}" in text
+    assert f"{stored.changed_at:%Y-%m-%d}" in text
+    assert "Invented Remodelling" in text
+    assert "zone 4A" in text
+    assert "Local codes and licensed practice decide; nothing here is structural design." in text
+
+
+def test_chapters_stand_in_order(site, house):
+    text = sheet(site, house, 2)
+    chapters = ["Order of the job", "What is built", "Where parts meet", "Take care"]
+    places = [text.index(f"<h2>{each}</h2>") for each in chapters]
+    assert places == sorted(places)
+    steps = re.findall(r"<h4>(.*?)</h4>", text)
+    assert steps[0].startswith("Before anything")
+    assert steps.index("Fill the opened bays, before the wrap") < steps.index("Air barrier")
+    assert steps.index("Air barrier") < steps.index("Insulation boards")
+    assert steps[-1] == "Test out"
+
+
+def test_the_wall_is_drawn_and_its_layers_are_marked(site, house):
+    text = sheet(site, house, 1)
+    assert text.count("<article") == len(re.findall('role="img"', text))
+    wall = text[text.index("Wall: north wall and 6 more") :]
+    wall = words("<main>" + wall[: wall.index("</article>")] + "</main>")
+    assert "softwood board sheathing, 3/4 in kept" in wall
+    assert "rigid mineral wool board, 2 in new" in wall
+    assert "Comes off: wood lap siding, 1/2 in." in wall
+    assert "one every 16 in both ways" in wall
+    assert "= 7 in: take 7 in screws." in wall
+    assert "north wall 132" in wall
+    assert "lead paint likely" in wall
+
+
+def test_areas_are_those_of_the_parts(site, house):
+    text = words(sheet(site, house, 0))
+    assert "Drill the bays from outside through the siding, and plug: 903 ft²" in text
+    assert "window and door edges 377 ft" in text
+
+
+def test_the_target_of_the_test_is_told(site, house):
+    text = words(sheet(site, house, 1))
+    assert "at most 3 air changes an hour at 50 Pa" in text
+    assert "carbon monoxide" in text
+
+
+def test_all_cautions_of_a_blown_old_house(site, house):
+    text = words(sheet(site, house, 0))
+    for each in ("Lead paint", "Knob-and-tube", "Fibre and dust", "Blowing", "Electrical lines"):
+        assert each in text
+    assert "isocyanates" not in text
+
+
+def test_in_the_readers_units(site, house):
+    person = site.add("Mette Invented", "mette@example.com", "contractor")
+    visitor = site.visitor(person)
+    visitor.post("/units", {"units": "si", "return": "/houses"})
+    page = visitor.get(path(site, house, 1) + "/field-sheet").text
+    text = words(page)
+    assert "one every 406 mm both ways" in text
+    assert "+ 38 mm into the framing = 178 mm: take 178 mm (7 in) screws" in text
+    amounts = re.findall(r'class="amount">(.*?)<', page)
+    assert len(amounts) > 30
+    assert all("ft" not in amount and not amount.endswith("in") for amount in amounts)
+
+
+def test_another_firm_finds_nothing(site, house):
+    address = path(site, house) + "/field-sheet"
+    assert site.visitor(site.stranger).get(address).status_code == 404
+    assert site.visitor().get(address).headers["location"].startswith("/sign-in")
+
+
+def test_a_strategy_that_no_longer_fits_has_none(site):
+    def misfit(document):
+        document["strategies"][0]["changes"] = {"south wall": {"remove": ["not there"]}}
+
+    house = site.store(changed_file(small_file(), misfit))
+    address = path(site, house)
+    visitor = site.visitor(site.contractor)
+    assert visitor.get(address + "/field-sheet").status_code == 404
+    assert "field-sheet" not in visitor.get(address).text
+
+
+def test_a_strategy_that_does_nothing_says_so(site):
+    def idle(document):
+        document["strategies"] = [{"name": "idle", "recipe": "own"}]
+
+    house = site.store(changed_file(small_file(), idle))
+    text = words(sheet(site, house))
+    assert "does nothing yet" in text
+    assert "Take care" not in text
+
+
+def test_thick_board_ends_the_tables(site):
+    screws = {"per_area": "0.5625 per ft^2"}
+    board = {"material": "rigid mineral wool board", "thickness": "7 in", "fasteners": screws}
+    gap = {"air_layer": "well ventilated", "thickness": "3/4 in"}
+    siding = {"material": "fibre-cement siding", "thickness": "5/16 in"}
+
+    def thick(_document):
+        return {"south wall": {"outside": [board, board, gap, siding]}}
+
+    text = words(sheet(site, site.store(with_change(small_file(), thick))))
+    assert "More than 4 in: an engineered fastening detail is needed, the tables end here." in text
+    assert "longer than any screw in stock" in text
+    assert "silica" in text
+
+
+def test_what_is_known_only_by_its_u_is_told_without_a_drawing(site):
+    def rebuilt(document):
+        document["assemblies"]["better wall"] = {"u_value": "0.3 W/(m^2*K)"}
+        document["strategies"][0]["changes"] = {"south wall": "better wall"}
+
+    text = sheet(site, site.store(changed_file(small_file(), rebuilt)))
+    built = text[text.index("<article") : text.index("</article>")]
+    assert 'role="img"' not in built
+    assert "only its U is known" in built
+    assert "Comes off:" in built
+
+
+def test_old_fill_and_odd_layers_are_named(site):
+    odd = {"resistance": "R-1"}
+    gap = {"air_layer": "unventilated", "thickness": "1 in", "name": "old gap"}
+
+    def change(document):
+        framed = {"framing": "softwood", "fraction": 0.2, "fill": "air", "depth": "2 in"}
+        studs = {
+            "framing": "softwood",
+            "fraction": 0.2,
+            "fill": "glass fibre batt",
+            "depth": "4 in",
+        }
+        lining = {"material": "gypsum board", "thickness": "1/2 in"}
+        brick = {"material": "old soft brick", "thickness": "8 in"}
+        as_found = [lining, {"framed": framed}, brick, gap, odd, {"framed": studs}]
+        document["assemblies"]["odd wall"] = {"layers": as_found}
+        screws = {"per_area": "1 per ft^2", "cross_section": "0.02 in^2"}
+        board = {"material": "expanded polystyrene", "thickness": "1 in", "fasteners": screws}
+        document["assemblies"]["odd wall after"] = {
+            "layers": [lining, {"framed": framed}, brick, board]
+        }
+        document["components"][0]["assembly"] = "odd wall"
+        document["strategies"][0]["changes"] = {document["components"][0]["name"]: "odd wall after"}
+
+    text = words(sheet(site, site.store(changed_file(small_file(), change))))
+    assert "framing with glass fibre batt" in text
+    assert "air layer, 1 in" in text
+    assert "a layer of which only R is known" in text
+    assert "into masonry" in text
+
+
+def test_it_is_linked_from_the_strategy_and_its_cost(site, house):
+    visitor = site.visitor(site.contractor)
+    address = path(site, house)
+    for page in ("", "/cost"):
+        assert f'href="{address}/field-sheet"' in visitor.get(address + page).text
