@@ -26,6 +26,7 @@ ALTERNATIVES = (  # of these only one is given
     {"soil", "soil_conductivity"},
     {"width", "depth"},
     {"diameter", "cross_section"},
+    {"humidity_class", "relative_humidity"},
     {"region", "station"},
 )
 
