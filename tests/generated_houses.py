@@ -83,7 +83,7 @@ def parts(model: type[BaseModel], full: bool) -> st.SearchStrategy[dict[str, Any
         groups = [{"layers", "u_value"}]
     for group in groups:
         needs_one = model in (hf.AirEntry, hf.AssemblyEntry, hf.ComponentEntry) or (
-            model is hf.EdgeInsulationEntry
+            model in (hf.EdgeInsulationEntry, hf.IndoorHumidityEntry)
         )
         may_be_none = not needs_one or "soil" in group
         choices = st.sampled_from([*sorted(group), *([None] if may_be_none else [])])

@@ -20,6 +20,7 @@ from server.units import read_quantity
 KEPT = ("measured", "document")
 FURRING_DEPTH = 0.051  # m: no stud, joist or rafter is this thin, all furring is
 _WORDS = ("name", "station", "iecc_zone")  # of a climate, no quantities
+_PLAIN = ("humidity_class", "edition")  # no quantities, so nobody says how they are known
 _FRACTION_OF = {
     "wall": "walls",
     "basement wall": "walls",
@@ -40,6 +41,10 @@ def with_region(document: Document, key: str, version: int, defaults: RegionDefa
         made["climate"] = _climate(given)
     for name in ("set_points", "prices", "carbon"):
         made[name] = _merged(made.get(name, {}), given[name])
+    if "indoor_humidity" in given and not _holds_kept(made.get("indoor_humidity")):
+        made["indoor_humidity"] = _parts_default(given["indoor_humidity"])
+    if "energy_code" in given:
+        made["energy_code"] = _energy_code(made.get("energy_code", {}), given["energy_code"])
     if made.get("films", "ISO 6946") != defaults.films:
         made["films"] = defaults.films
     for framed, kind in _framing(made):
@@ -102,6 +107,16 @@ def _climate(given: Document) -> Document:
     if zone and ("station" not in climate or "iecc_zone" in StationClimate.model_fields):
         climate["iecc_zone"] = zone
     return climate
+
+
+def _parts_default(given: Document) -> Document:
+    return {name: v if name in _PLAIN else _all_default(v) for name, v in given.items()}
+
+
+def _energy_code(present: Document, given: Document) -> Document:
+    """The region's edition and limits; a house's own limits stay where they are known better."""
+    kept = {name: value for name, value in present.items() if _basis(value) in KEPT}
+    return present | _parts_default(given) | kept
 
 
 def _merged(present: Document, given: Document) -> Document:

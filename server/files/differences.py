@@ -103,7 +103,9 @@ def text_of(value: Any) -> str | None:
     if _is_quantity(value):
         return f"{value['value']} ({value['basis']})"
     if isinstance(value, dict):
-        return _name_of(value) if key_of(value) else ", ".join(map(str, value.values()))
+        if key_of(value):
+            return _name_of(value)
+        return ", ".join(str(text_of(each)) for each in value.values())
     if isinstance(value, list):
         return ", ".join(str(text_of(each)) for each in value)
     return str(value)

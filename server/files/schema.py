@@ -15,7 +15,15 @@ from server.files import house_file as hf
 from server.files.keyed import Document, Gone, place_of, split, value_at
 
 Sort = Literal[
-    "quantity", "number", "text", "whole number", "yes or no", "choice", "words", "share"
+    "quantity",
+    "number",
+    "text",
+    "whole number",
+    "yes or no",
+    "choice",
+    "words",
+    "share",
+    "twelve shares",
 ]
 
 NAMED = ("spaces", "assemblies", "materials")  # parts that stand under their name
@@ -26,22 +34,27 @@ ALTERNATIVES = (  # of these only one is given
     {"soil", "soil_conductivity"},
     {"width", "depth"},
     {"diameter", "cross_section"},
+    {"humidity_class", "relative_humidity"},
     {"region", "station"},
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Input:
-    """What a field takes. kind: of a quantity. choices: of a choice."""
+    """What a field takes. kind: of a quantity. choices: of a choice.
+
+    may_be_unsaid: whether a yes or no may be taken back.
+    """
 
     sort: Sort
     kind: str | None = None
     choices: tuple[str, ...] = ()
+    may_be_unsaid: bool = False
 
     @property
     def has_basis(self) -> bool:
         """Whether the value says how it is known."""
-        return self.sort in ("quantity", "number")
+        return self.sort in ("quantity", "number", "twelve shares")
 
 
 NAME = Input("text")
@@ -124,12 +137,16 @@ def _field(name: str, hint: Any) -> _Field:
     leaves = list(_leaves(hint))
     if name == "shading":
         return _Field(False, (), Input("share"))
+    if name == "relative_humidity":
+        return _Field(False, (), Input("twelve shares"))
     if leaves == [list, str]:
         return _Field(False, (), Input("words"))
     models = tuple(
         leaf for leaf in leaves if isinstance(leaf, type) and issubclass(leaf, BaseModel)
     )
     inputs = [made for leaf in leaves if (made := _input_of(leaf)) is not None]
+    if inputs == [Input("yes or no")] and type(None) in get_args(hint):
+        inputs = [Input("yes or no", may_be_unsaid=True)]
     collects = any(leaf in (list, dict) for leaf in leaves)
     return _Field(collects, models, inputs[-1] if inputs and not models else None)
 

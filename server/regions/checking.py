@@ -12,9 +12,11 @@ from server.files.faults import BadFile, Fault
 from server.files.house_file import FORMAT, Entry, HouseFile
 from server.files.places import found_at
 from server.files.reading import faults_of
-from server.regions.defaults import RegionDefaults
+from server.regions.defaults import LIMITS, RegionDefaults
 
 MOST_FUELS = 30
+DRIEST = 0.01  # relative humidity
+_OPTIONAL = ("indoor_humidity", "energy_code")
 _PROBE: dict[str, Any] = {
     "format": FORMAT,
     "name": "a house to try defaults on",
@@ -43,7 +45,13 @@ def checked_defaults(document: Any) -> RegionDefaults:
         defaults = RegionDefaults.model_validate(document)
     except ValidationError as error:
         raise BadFile(faults_of(error)) from None
-    faults = [*_fractions(defaults), *_fuels(defaults), *_in_a_house(defaults)]
+    faults = [
+        *_fractions(defaults),
+        *_humidity(defaults),
+        *_limits(defaults),
+        *_fuels(defaults),
+        *_in_a_house(defaults),
+    ]
     if faults:
         raise BadFile([_with_what_was_read(fault, document) for fault in faults])
     return defaults
@@ -52,7 +60,8 @@ def checked_defaults(document: Any) -> RegionDefaults:
 def probe_house(defaults: RegionDefaults) -> HouseFile:
     """The smallest house with these defaults."""
     written = defaults.as_written()
-    used = {name: written[name] for name in ("climate", "set_points", "prices", "carbon")}
+    needed = ("climate", "set_points", "prices", "carbon")
+    used = {name: written[name] for name in (*needed, *_OPTIONAL) if name in written}
     return HouseFile.model_validate(_PROBE | used | {"films": defaults.films})
 
 
@@ -72,6 +81,31 @@ def _fractions(defaults: RegionDefaults) -> list[Fault]:
         if not 0.0 <= entry.value < 1.0:
             words = _("must be 0 or more and below 1")
             faults.append(Fault(f"framing_fractions.{name}", None, words))
+    return faults
+
+
+def _humidity(defaults: RegionDefaults) -> list[Fault]:
+    given = defaults.indoor_humidity
+    months = (given.relative_humidity if given else None) or ()
+    words = _("must be a share from 0.01 to 1, like 0.45")
+    return [
+        Fault(f"indoor_humidity.relative_humidity[{month}]", None, words)
+        for month, entry in enumerate(months)
+        if not DRIEST <= entry.value <= 1.0
+    ]
+
+
+def _limits(defaults: RegionDefaults) -> list[Fault]:
+    faults = []
+    for name in LIMITS if defaults.energy_code else ():
+        entry: Entry | None = getattr(defaults.energy_code, name)
+        if entry is None:
+            continue
+        place = f"energy_code.{name}"
+        if entry.value <= 0.0:
+            faults.append(Fault(place, None, _("must be above 0")))
+        elif name == "shgc" and entry.value > 1.0:
+            faults.append(Fault(place, None, _("must be 1 or less")))
     return faults
 
 

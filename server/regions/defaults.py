@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import json
-from typing import Annotated, Any, Literal, TypeAlias
+from typing import Annotated, Any, Literal, TypeAlias, get_args
 
 from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
 
@@ -13,6 +13,8 @@ from server.files.seeds import SEED_DATA, regions
 
 SEED_DEFAULTS = SEED_DATA / "region_defaults.json"
 FILMS = ("ISO 6946", "ASHRAE winter")
+EDITIONS: tuple[str, ...] = get_args(hf.EnergyCodeEntry.model_fields["edition"].annotation)
+LIMITS = tuple(name for name in hf.EnergyCodeEntry.model_fields if name != "edition")
 
 
 class _Part(BaseModel):
@@ -51,6 +53,8 @@ class RegionDefaults(_Part):
     films: Literal["ISO 6946", "ASHRAE winter"] = "ISO 6946"
     framing_fractions: FramingFractions
     iecc_zone: hf.Name | None = None
+    indoor_humidity: hf.IndoorHumidityEntry | None = None
+    energy_code: hf.EnergyCodeEntry | None = None
 
     def as_written(self) -> dict[str, Any]:
         """The document, every value as it was typed."""

@@ -117,6 +117,13 @@ class _Rows:
                     if (values := getattr(house.climate, name)) is not None
                 }
                 self.part(m.ClimateMonthRow, None, key=_derived("month", str(month)), **figures)
+        self.indoor_humidity(house.indoor_humidity)
+
+    def indoor_humidity(self, given: hf.IndoorHumidityEntry | None) -> None:
+        shares = (given.relative_humidity if given else None) or ()
+        for month, share in enumerate(shares):
+            key = _derived("indoor humidity", str(month))
+            self.part(m.IndoorHumidityMonthRow, None, key=key, relative_humidity=share)
 
     def part(self, table: type[m.OfAHouse], entry: BaseModel | None, **attributes: Any) -> Any:
         siblings = self.rows.of(table)
@@ -205,6 +212,9 @@ def to_house(rows: HouseRows) -> hf.HouseFile:
         months = [_contents(row) for row in rows.of(m.ClimateMonthRow)]
         for name in months[0]:
             document["climate"][name] = [month[name] for month in months]
+    if rows.of(m.IndoorHumidityMonthRow):
+        shares = [row.relative_humidity for row in rows.of(m.IndoorHumidityMonthRow)]
+        document["indoor_humidity"] = {"relative_humidity": shares}
     for row in rows.of(m.FuelFactorRow):
         sort = "prices" if row.sort == "price" else "carbon"
         document.setdefault(sort, {})[row.fuel] = row.amount

@@ -147,6 +147,37 @@ class HouseRow(Row):
     cooling__distribution: Mapped[Entry | None] = quantity("cooling_distribution")
     cooling__ducts_in: Mapped[str | None] = mapped_column(NAME)
 
+    seen__gutters: Mapped[str | None] = mapped_column(String(30))
+    seen__ground_slope: Mapped[str | None] = mapped_column(String(30))
+    seen__flashing: Mapped[str | None] = mapped_column(String(30))
+    seen__below_grade: Mapped[str | None] = mapped_column(String(30))
+    seen__crawl_ground_cover: Mapped[str | None] = mapped_column(String(30))
+    seen__termites: Mapped[str | None] = mapped_column(String(30))
+    seen__radon: Mapped[str | None] = mapped_column(String(30))
+    seen__combustion: Mapped[str | None] = mapped_column(String(30))
+    seen__chimney: Mapped[str | None] = mapped_column(String(30))
+    seen__flues_through_attic: Mapped[bool | None]
+    seen__wiring: Mapped[str | None] = mapped_column(String(30))
+    seen__loose_fill: Mapped[str | None] = mapped_column(String(30))
+    seen__asbestos: Mapped[str | None] = mapped_column(String(30))
+    seen__lead_paint: Mapped[str | None] = mapped_column(String(30))
+    seen__framing: Mapped[str | None] = mapped_column(String(30))
+    seen__plaster: Mapped[str | None] = mapped_column(String(30))
+    seen__veneer_weeps: Mapped[str | None] = mapped_column(String(30))
+    seen__beams_in_masonry: Mapped[bool | None]
+
+    indoor_humidity__humidity_class: Mapped[int | None]
+    energy_code__edition: Mapped[str | None] = mapped_column(String(20))
+    energy_code__window: Mapped[Entry | None] = quantity("energy_code_window")
+    energy_code__skylight: Mapped[Entry | None] = quantity("energy_code_skylight")
+    energy_code__shgc: Mapped[Entry | None] = quantity("energy_code_shgc")
+    energy_code__ceiling: Mapped[Entry | None] = quantity("energy_code_ceiling")
+    energy_code__frame_wall: Mapped[Entry | None] = quantity("energy_code_frame_wall")
+    energy_code__mass_wall: Mapped[Entry | None] = quantity("energy_code_mass_wall")
+    energy_code__floor: Mapped[Entry | None] = quantity("energy_code_floor")
+    energy_code__basement_wall: Mapped[Entry | None] = quantity("energy_code_basement_wall")
+    energy_code__crawl_wall: Mapped[Entry | None] = quantity("energy_code_crawl_wall")
+
     defaults__region: Mapped[str | None] = mapped_column(NAME)
     defaults__version: Mapped[int | None]
     climate__region: Mapped[str | None] = mapped_column(NAME)
@@ -204,6 +235,14 @@ class ClimateMonthRow(OfAHouse):
     diurnal_deviation: Mapped[Entry | None] = quantity("diurnal_deviation")
 
 
+class IndoorHumidityMonthRow(OfAHouse):
+    """The relative humidity of the rooms in one month."""
+
+    __tablename__ = "indoor_humidity_months"
+
+    relative_humidity: Mapped[Entry | None] = quantity("relative_humidity")
+
+
 class FuelFactorRow(OfAHouse):
     """What a unit of a fuel costs, or how much carbon dioxide it makes."""
 
@@ -238,6 +277,9 @@ class MaterialRow(OfAHouse):
     density: Mapped[Entry | None] = quantity("density")
     specific_heat: Mapped[Entry | None] = quantity("specific_heat")
     vapour_resistance_factor: Mapped[Entry | None] = quantity("vapour_resistance_factor")
+    compressive_strength: Mapped[Entry | None] = quantity("compressive_strength")
+    reaction_to_fire: Mapped[str | None] = mapped_column(String(2))
+    group: Mapped[str | None] = mapped_column("material_group", String(30))
     source: Mapped[str | None]
 
 
@@ -280,6 +322,7 @@ class ComponentRow(OfAHouse):
     edge_insulation__thickness: Mapped[Entry | None] = quantity("edge_thickness")
     access: Mapped[str | None] = mapped_column(String(10))
     reached_from: Mapped[str | None] = mapped_column(String(10))
+    wetness: Mapped[str | None] = mapped_column(String(10))
     condition: Mapped[list[str] | None] = mapped_column(Words)
 
 
@@ -494,6 +537,7 @@ class OfferAnswerRow(Row):
 
 HOUSE_PARTS: tuple[type[OfAHouse], ...] = (
     ClimateMonthRow,
+    IndoorHumidityMonthRow,
     FuelFactorRow,
     SpaceRow,
     MaterialRow,

@@ -334,3 +334,40 @@ def test_screws_through_a_layer_come_and_go(firm, key):
 def test_screws_of_an_assembly_that_is_gone(firm, key):
     with pytest.raises(Gone):
         edit(firm, key, f"assemblies/{'0' * 32}/layers/{'1' * 32}/fasteners/per_area", "1 per ft^2")
+
+
+# What was seen, humidity indoors, the energy code
+
+
+@pytest.mark.parametrize(
+    ("where", "value"),
+    [
+        ("seen/gutters", "leaking"),
+        ("seen/flues_through_attic", False),
+        ("indoor_humidity/humidity_class", 2),
+        ("indoor_humidity/relative_humidity", [0.4] * 12),
+        ("energy_code/edition", "IECC 2018"),
+        ("energy_code/window", "0.3 Btu/(hour*ft^2*delta_degF)"),
+    ],
+)
+def test_an_answer_comes_and_goes_and_leaves_nothing_empty(firm, key, where, value):
+    section, field = where.split("/")
+    firm.change(key, lambda document: document.pop(section, None))
+    before = document_of(firm, key)
+    assert section not in before
+    edit(firm, key, where, value, None)
+    assert document_of(firm, key)[section] == {field: value}
+    edit(firm, key, where, None)
+    assert document_of(firm, key) == before
+
+
+def test_a_class_of_humidity_and_twelve_months_stand_for_each_other(firm, key):
+    shares = [0.4, {"value": 0.5, "basis": "measured"}] * 6
+    edit(firm, key, "indoor_humidity/humidity_class", 4)
+    edit(firm, key, "indoor_humidity/relative_humidity", shares)
+    assert document_of(firm, key)["indoor_humidity"] == {"relative_humidity": shares}
+    edit(firm, key, "indoor_humidity/humidity_class", 1)
+    assert document_of(firm, key)["indoor_humidity"] == {"humidity_class": 1}
+    for value in (0, 6, "2"):
+        with pytest.raises(BadFile):
+            edit(firm, key, "indoor_humidity/humidity_class", value)

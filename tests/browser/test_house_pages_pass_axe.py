@@ -35,6 +35,7 @@ def house_pages(site: Any, key: str) -> dict[str, str]:
         "spaces": "/spaces",
         "junctions": "/junctions",
         "systems": "/systems",
+        "seen": "/seen",
         "strategies": "/strategies",
         "strategy": f"/strategies/{strategy}",
         "field sheet": f"/strategies/{strategy}/field-sheet",

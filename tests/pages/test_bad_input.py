@@ -235,6 +235,23 @@ EDITS = {
     "shelter of no class": ("systems", ("air", "shelter_class"), "9", "5 or less"),
     "mass of no class": ("systems", ("thermal_mass",), "massive", "allowed are"),
     "house without a name": ("systems", ("name",), "", ""),
+    # what was seen
+    "gutters of no sort": ("seen", ("seen", "gutters"), "golden", "allowed are"),
+    "chimney as a script": ("seen", ("seen", "chimney"), HTML, "allowed are"),
+    "flues neither yes nor no": ("seen", ("seen", "flues_through_attic"), "perhaps", "yes or no"),
+    "humidity class six": ("seen", ("indoor_humidity", "humidity_class"), "6", "5 or less"),
+    "humidity class in words": ("seen", ("indoor_humidity", "humidity_class"), "dry", "whole"),
+    "eleven humidities": (
+        "seen",
+        ("indoor_humidity", "relative_humidity"),
+        "0.4 " * 11,
+        "twelve shares",
+    ),
+    "humidities in words": ("seen", ("indoor_humidity", "relative_humidity"), "damp " * 12, ""),
+    "edition of no code": ("seen", ("energy_code", "edition"), "IECC 1066", "allowed are"),
+    "limit as a resistance": ("seen", ("energy_code", "window"), "R-13", ""),
+    "limit with a unit where none is": ("seen", ("energy_code", "shgc"), "0.4 in", "plain number"),
+    "wetness of no sort": (WALL, ("components", "{wall}", "wetness"), "moist", "allowed are"),
     # spaces, junctions, strategies
     "volume below nothing": ("spaces", ("spaces", "{attic}", "volume"), "-3 ft³", "above 0"),
     "volume in pounds": ("spaces", ("spaces", "{attic}", "volume"), "3 lb", ""),

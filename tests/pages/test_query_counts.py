@@ -31,6 +31,7 @@ def sent_by(site, send):
     [
         ("", WHO + HOUSE),
         ("/systems", WHO + HOUSE + 1),  # the regions
+        ("/seen", WHO + HOUSE),
         ("/assemblies", WHO + HOUSE),
         ("/strategies", WHO + HOUSE),
         ("/history", WHO + HOUSE + 1),

@@ -104,7 +104,7 @@ OF_HOUSES = [
     *(
         Address(f"GET /houses/{{key:key}}{path}", OF_A_HOUSE)
         for path in (
-            *("", "/systems", "/spaces", "/assemblies", "/junctions", "/strategies"),
+            *("", "/systems", "/seen", "/spaces", "/assemblies", "/junctions", "/strategies"),
             *("/working", "/history", "/comparison", "/comparison/file", "/comparison/csv"),
             *("/parts/{part:key}", "/assemblies/{assembly:key}"),
             *("/strategies/{strategy:key}", "/strategies/{strategy:key}/cost"),

@@ -148,3 +148,65 @@ def test_a_house_begins_with_its_regions_defaults():
     begun = begun_in(small_file(), RegionVersion(KEY, 1, None, None, SEED))
     assert begun.climate.station == SEED.climate.station
     assert begun.prices["electricity"].typed == SEED.prices["electricity"].typed
+
+
+# Humidity indoors and the energy code
+
+
+def with_moisture(humidity, code):
+    return checked_defaults(SEED.as_written() | {"indoor_humidity": humidity, "energy_code": code})
+
+
+def test_humidity_and_code_are_put_in():
+    made = with_region(small_file().as_stored(), KEY, 1, SEED)
+    assert made["indoor_humidity"] == {"humidity_class": 3}
+    assert made["energy_code"] == {"edition": "IECC 2021"}
+    document = with_region(
+        made,
+        KEY,
+        2,
+        with_moisture(
+            {"relative_humidity": [0.4] * 12}, {"edition": "IECC 2018", "window": "U-0.32"}
+        ),
+    )
+    share = {"value": 0.4, "basis": "default"}
+    assert document["indoor_humidity"] == {"relative_humidity": [share] * 12}
+    limit = {"value": "U-0.32", "basis": "default"}
+    assert document["energy_code"] == {"edition": "IECC 2018", "window": limit}
+    HouseFile.from_stored(document)
+
+
+@pytest.mark.parametrize("basis", ["measured", "document"])
+def test_limits_and_humidity_that_are_known_better_stay(basis):
+    limit, share = {"value": "U-0.28", "basis": basis}, {"value": 0.5, "basis": basis}
+    document = small_file().as_stored()
+    document["energy_code"] = {"window": limit, "floor": "U-0.05", "ceiling": "U-0.03"}
+    document["indoor_humidity"] = {"relative_humidity": [share] * 12}
+    code = {"edition": "IECC 2018", "window": "U-0.32", "ceiling": "U-0.026"}
+    made = with_region(document, KEY, 1, with_moisture({"humidity_class": 2}, code))
+    assert made["indoor_humidity"] == document["indoor_humidity"]
+    assert made["energy_code"] == {
+        "edition": "IECC 2018",
+        "window": limit,
+        "floor": "U-0.05",
+        "ceiling": {"value": "U-0.026", "basis": "default"},
+    }
+
+
+def test_a_region_without_them_leaves_a_house_its_own():
+    older = SEED.as_written()
+    del older["indoor_humidity"], older["energy_code"]
+    document = small_file().as_stored()
+    assert "energy_code" not in with_region(document, KEY, 1, checked_defaults(older))
+    document |= {"indoor_humidity": {"humidity_class": 4}, "energy_code": {"shgc": 0.4}}
+    made = with_region(document, KEY, 1, checked_defaults(older))
+    assert made["indoor_humidity"] == {"humidity_class": 4}
+    assert made["energy_code"] == {"shgc": 0.4}
+
+
+def test_the_preview_lists_them_in_words():
+    code = {"edition": "IECC 2018", "window": {"value": "U-0.32", "basis": "document"}}
+    said = preview(small_file().as_stored(), KEY, 1, with_moisture({"humidity_class": 2}, code))
+    told = {each["place"]: (each["before"], each["after"]) for each in said}
+    assert told["indoor_humidity"] == (None, "2")
+    assert told["energy_code"] == (None, "IECC 2018, U-0.32 (default)")

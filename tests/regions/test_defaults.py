@@ -65,9 +65,30 @@ def test_what_was_written_comes_back(key):
             {"framing_fractions": {"walls": 1, "roofs_and_ceilings": 0.1, "floors": 0.1}},
             "framing_fractions.walls",
         ),
+        ({"indoor_humidity": {}}, "indoor_humidity"),
+        ({"indoor_humidity": {"humidity_class": 6}}, "indoor_humidity.humidity_class"),
+        (
+            {"indoor_humidity": {"relative_humidity": [0.4] * 11}},
+            "indoor_humidity.relative_humidity",
+        ),
+        (
+            {"indoor_humidity": {"relative_humidity": [*[0.4] * 11, 45]}},
+            "indoor_humidity.relative_humidity[11]",
+        ),
+        ({"energy_code": {"edition": "IECC 1066"}}, "energy_code.edition"),
+        ({"energy_code": {"window": "R-13"}}, "energy_code.window"),
+        ({"energy_code": {"window": "0 W/(m^2*K)"}}, "energy_code.window"),
+        ({"energy_code": {"shgc": 1.1}}, "energy_code.shgc"),
     ],
 )
 def test_what_no_house_could_use_is_refused_where_it_stands(change, place):
     with pytest.raises(BadFile) as refused:
         checked_defaults(seed_regions()["piedmont-nc"].as_written() | change)
     assert place in [fault.place for fault in refused.value.faults]
+
+
+@pytest.mark.parametrize("key", seed_regions())
+def test_each_seed_has_humidity_and_a_code(key):
+    defaults = seed_regions()[key]
+    assert defaults.indoor_humidity.humidity_class == 3
+    assert defaults.energy_code.edition == "IECC 2021"

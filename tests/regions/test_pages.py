@@ -130,13 +130,23 @@ def test_a_stale_form_is_kept_and_said(site):
         ("fuel-1", "natural gas"),
         ("price-5", "1 USD/kWh"),
         ("heating", HOSTILE),
+        ("humidity_class", "6"),
+        ("humidity_class", HOSTILE),
+        ("relative_humidity-3", "0.45"),
+        ("edition", "IECC 1066"),
+        ("edition", ""),
+        ("limit-window", "R-13"),
+        ("limit-ceiling", "0 W/(m^2*K)"),
+        ("limit-shgc", "7"),
+        ("limit-shgc", "a third"),
     ],
 )
 def test_bad_input_comes_back_beside_its_field(site, field, text):
-    answer = site.visitor(site.lead).post(f"/regions/{KEY}", form(**{field: text}))
+    limits = {"limit-floor": "U-0.05"} if field == "edition" else {}
+    answer = site.visitor(site.lead).post(f"/regions/{KEY}", form(**{field: text} | limits))
     assert answer.status_code == 422
     page = well_formed(answer)
-    at = {"price-5": "fuel-5", "heating": "heating"}.get(field, field)
+    at = {"price-5": "fuel-5", "relative_humidity-3": "humidity_class"}.get(field, field)
     if text == "80 degF":
         at = "cooling"
     assert f'id="{at}-note"' in page
@@ -318,3 +328,65 @@ def test_a_region_that_cannot_be_added_comes_back_as_typed(site, sent, words):
     assert words in text
     assert html.escape(sent["name"]) in text
     assert site.visitor(site.contractor).post("/regions", sent).status_code == 403
+
+
+# Humidity indoors and the energy code
+
+SHARES = {f"relative_humidity-{month}": f"0.4{month % 10}" for month in range(12)}
+
+
+def test_a_class_a_code_and_its_limits_are_saved(site):
+    lead = site.visitor(site.lead)
+    sent = form(humidity_class="2", edition="IECC 2018") | {
+        "limit-window": "U-0.28",
+        "limit-window-basis": "document",
+        "limit-shgc": "40%",
+    }
+    assert lead.post(f"/regions/{KEY}", sent).status_code == 303
+    written = load(site).defaults.as_written()
+    assert written["indoor_humidity"] == {"humidity_class": 2}
+    assert written["energy_code"] == {
+        "edition": "IECC 2018",
+        "window": {"value": "U-0.28", "basis": "document"},
+        "shgc": 0.4,
+    }
+    text = well_formed(lead.get(f"/regions/{KEY}"))
+    assert 'value="U-0.28"' in text
+    assert '<option value="2" selected>' in text
+    facts = well_formed(site.visitor(site.contractor).get("/regions"))
+    assert "Windows, U at most: U-0.28 (document)" in facts
+    assert "Energy code: IECC 2018" in facts
+
+
+def test_twelve_humidities_stand_in_place_of_a_class(site):
+    lead = site.visitor(site.lead)
+    sent = form(humidity_class="") | SHARES | {"relative_humidity-basis": "document"}
+    assert lead.post(f"/regions/{KEY}", sent).status_code == 303
+    given = load(site).defaults.indoor_humidity
+    assert given.humidity_class is None
+    assert [each.value for each in given.relative_humidity[:3]] == [0.4, 0.41, 0.42]
+    assert {each.basis for each in given.relative_humidity} == {"document"}
+    assert 'value="0.41"' in well_formed(lead.get(f"/regions/{KEY}"))
+    now = values_of(load(site).defaults) | {"version": "2"}
+    assert lead.post(f"/regions/{KEY}", now).status_code == 303
+    assert load(site).version == 2  # nothing had changed
+
+
+def test_months_that_are_missing_or_too_moist_are_said_beside_them(site):
+    lead = site.visitor(site.lead)
+    for wrong in ("", "45", "damp", "-0.1"):
+        sent = form(humidity_class="") | SHARES | {"relative_humidity-7": wrong}
+        answer = lead.post(f"/regions/{KEY}", sent)
+        assert answer.status_code == 422
+        text = well_formed(answer)
+        assert 'id="relative_humidity-7-note"' in text
+        assert 'id="relative_humidity-6-note"' not in text
+        assert 'value="0.46"' in text  # nothing is lost
+    assert load(site).version == 1
+
+
+def test_without_class_and_code_a_region_gives_none(site):
+    sent = form(humidity_class="", edition="")
+    assert site.visitor(site.lead).post(f"/regions/{KEY}", sent).status_code == 303
+    defaults = load(site).defaults
+    assert defaults.indoor_humidity is defaults.energy_code is None

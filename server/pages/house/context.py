@@ -260,7 +260,7 @@ def _field_names(entry: ComponentEntry) -> tuple[list[str], list[str]]:
         more += ["tilt", "shading", "solar_absorptance"]
     if kind not in OPENINGS:
         first.append("access")
-    return [*first, "condition"], [*more, "reached_from"]
+    return [*first, "wetness", "condition"], [*more, "reached_from"]
 
 
 def layer_fields(

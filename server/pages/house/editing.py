@@ -41,7 +41,8 @@ OVERTYPED = (NOT_SAID, "default", "guess")
 
 # after these the page has other fields than before
 _RELOADING = {"kind", "inside", "assembly", "u_value", "ach50", "cfm50", "air_changes"} | {
-    *("soil", "region", "fuel", "from", "to", "remove")
+    *("soil", "region", "fuel", "from", "to", "remove"),
+    *("humidity_class", "relative_humidity"),
 }
 
 

@@ -13,7 +13,7 @@ from server.files.house_file import BASES
 from server.files.keyed import Document, place_of, value_at
 from server.files.schema import Input, input_at
 from server.files.seeds import regions
-from server.pages.house.labels import HINTS, LABELS
+from server.pages.house.labels import HINTS, HUMIDITY_CLASSES, LABELS
 from server.pages.house.typed import basis_of, seen_text, typed_text
 from server.units import KINDS, System, UnitError, format_quantity, read_quantity
 
@@ -79,14 +79,14 @@ class Fields:
         name = steps[-1]
         made = Field(
             place=place,
-            label=label or LABELS.get(name, name.replace("_", " ").capitalize()),
+            label=label or LABELS.get(place) or LABELS.get(name) or _from_name(name),
             input=taken,
             text=problem.text if problem else typed_text(raw),
             basis=problem.basis if problem else basis_of(raw),
             seen=(seen_text(raw),),
             choices=self._choices(steps, taken),
             suggestions="materials" if name in ("material", "fill", "framing") else None,
-            hint=HINTS.get(name),
+            hint=HINTS.get(place) or HINTS.get(name),
             example=KINDS[taken.kind].example if taken.kind else None,
             shown=self._shown(raw, taken),
             problem=problem,
@@ -117,6 +117,8 @@ class Fields:
             names = tuple(dict.fromkeys([*FUELS, *self.document.get("prices", {})]))
         elif name == "region":
             return tuple((key, region.name) for key, region in regions().items())
+        elif name == "humidity_class":
+            return HUMIDITY_CLASSES
         elif taken.sort == "yes or no":
             return (("yes", _("yes")), ("no", _("no")))
         return tuple((each, each) for each in names)
@@ -132,6 +134,10 @@ class Fields:
             return None
         shown = format_quantity(value, taken.kind, self.units)
         return None if _system(text) == self.units else shown
+
+
+def _from_name(name: str) -> str:
+    return name.replace("_", " ").capitalize()
 
 
 _INCH_POUND = re.compile(

@@ -1,4 +1,7 @@
-"""What fields are called on the pages, with a line of help where one is needed."""
+"""What fields are called on the pages, with a line of help where one is needed.
+
+By the field's name, or by its place where another field has the same name.
+"""
 
 from __future__ import annotations
 
@@ -54,6 +57,7 @@ LABELS = {
     "access": _("Bays"),
     "reached_from": _("Reached from"),
     "condition": _("Condition"),
+    "wetness": _("Dry or wet"),
     "length": _("Length"),
     "psi": _("Loss along it (psi)"),
     "material": _("Material"),
@@ -79,7 +83,45 @@ LABELS = {
     "conductivity": _("Conductivity"),
     "recipe": _("Recipe"),
     "remove": _("Take off, names of layers or materials"),
+    "gutters": _("Gutters and downspouts"),
+    "ground_slope": _("The ground beside the house slopes"),
+    "flashing": _("Flashing at openings, roofs and chimneys"),
+    "below_grade": _("Walls and floor below grade"),
+    "crawl_ground_cover": _("Soil of the crawlspace"),
+    "termites": _("Termites"),
+    "radon": _("Radon, as tested"),
+    "combustion": _("Burning indoors"),
+    "chimney": _("Flues that stay in use"),
+    "flues_through_attic": _("Flues go up through an attic"),
+    "wiring": _("Wiring in walls and ceilings"),
+    "loose_fill": _("Old loose fill"),
+    "asbestos": _("Asbestos"),
+    "lead_paint": _("Lead paint"),
+    "seen/framing": _("How the walls are framed"),
+    "plaster": _("Plaster"),
+    "veneer_weeps": _("Weep holes of a veneer"),
+    "beams_in_masonry": _("Joists or beams end in outside masonry"),
+    "humidity_class": _("Humidity class of ISO 13788"),
+    "relative_humidity": _("Or twelve relative humidities"),
+    "edition": _("Edition"),
+    "energy_code/window": _("Windows, U at most"),
+    "energy_code/skylight": _("Skylights, U at most"),
+    "energy_code/shgc": _("Solar heat gain coefficient at most"),
+    "energy_code/ceiling": _("Ceilings and roofs, U at most"),
+    "energy_code/frame_wall": _("Framed walls, U at most"),
+    "energy_code/mass_wall": _("Masonry walls, U at most"),
+    "energy_code/floor": _("Floors, U at most"),
+    "energy_code/basement_wall": _("Basement walls, U at most"),
+    "energy_code/crawl_wall": _("Crawlspace walls, U at most"),
 }
+
+HUMIDITY_CLASSES: tuple[tuple[str, str], ...] = (
+    ("1", _("1: storage")),
+    ("2", _("2: dwellings, normal use and ventilation")),
+    ("3", _("3: use not known")),
+    ("4", _("4: kitchens, sports halls")),
+    ("5", _("5: laundries, pools")),
+)
 
 HINTS = {
     "storm_u_value": _(
@@ -103,4 +145,29 @@ HINTS = {
     "efficiency": _("Heat over fuel in a season; a heat pump's is above 1."),
     "distribution": _("Between 0 and 1; 1 where no ducts leave the rooms."),
     "heat_recovery": _("Between 0 and 1."),
+    "wetness": _("With a moisture meter, or by stains and salts; after rain shows most."),
+    "gutters": _("In rain, or by streaks on the wall and washed-out soil under the eaves."),
+    "ground_slope": _("A level on a board for the first 6 ft out, on every side."),
+    "flashing": _("Stains or soft wood under sills, at roof edges and round the chimney."),
+    "below_grade": _("Salts, stains or smell; in a wet season rather than a dry one."),
+    "crawl_ground_cover": _("Left open where there is no crawlspace."),
+    "termites": _("Mud tubes on foundation and piers, hollow wood at the sill."),
+    "radon": _("Of a test in the lowest room that is used; left open until there is one."),
+    "combustion": _("The one that draws most on the air of the rooms; fireplaces count."),
+    "chimney": _("A mirror and a lamp at the cleanout show whether there is a liner."),
+    "flues_through_attic": _("Of metal or brick, in use or not: fill is kept off those in use."),
+    "wiring": _("In the attic and the basement: single wires on porcelain are knob-and-tube."),
+    "loose_fill": _("Pebbles that glitter may be vermiculite: leave them alone and test."),
+    "asbestos": _("Old pipe wrap, floor tile, siding of cement; a laboratory says."),
+    "lead_paint": _("A house before 1978 counts as having it until a test says otherwise."),
+    "seen/framing": _("Balloon: a bay is open from basement to attic; drop a weight on a string."),
+    "plaster": _("Pressed by hand between the studs: loose plaster gives."),
+    "veneer_weeps": _("Gaps at the foot of brick or stone; left open where there is no veneer."),
+    "beams_in_masonry": _("From the basement: whether the ends lie in brick or stone."),
+    "humidity_class": _(
+        "1 storage, 2 dwellings with normal use and ventilation, 3 use not known, 4 kitchens and "
+        "sports halls, 5 laundries and pools. Left empty: 3."
+    ),
+    "relative_humidity": _("January to December, like 0.45 or 45 %; in place of a class."),
+    "edition": _("Left empty: IECC 2021."),
 }

@@ -46,6 +46,12 @@ def systems(
     return show(request, stored, person, "systems", extra={"newer": newer, "regions": known})
 
 
+@router.get("/seen")
+def seen(request: Request, key: str, houses: TheHouses, person: SignedIn) -> HTMLResponse:
+    """What was seen of the house, how humid it is indoors, the energy code."""
+    return show(request, houses.load(key), person, "seen")
+
+
 @router.get("/spaces")
 def spaces(request: Request, key: str, houses: TheHouses, person: SignedIn) -> HTMLResponse:
     """The spaces."""

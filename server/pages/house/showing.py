@@ -14,6 +14,7 @@ from server.accounts.person import Person
 from server.files.keyed import Gone
 from server.pages.form_texts import text_of
 from server.pages.house import context as c
+from server.pages.house import seen_context
 from server.pages.house import strategy_context as s
 from server.pages.house.adding import adding_context
 from server.pages.house.context import OpenHouse
@@ -29,6 +30,7 @@ _PAGES: tuple[tuple[re.Pattern[str], str, Show], ...] = tuple(
     for pattern, template, show in (
         ("", "overview", c.overview),
         ("systems", "systems", c.systems_page),
+        ("seen", "seen", seen_context.seen_page),
         ("spaces", "spaces", c.spaces_page),
         ("assemblies", "assemblies", c.assemblies_page),
         (f"assemblies/{_KEY}", "assembly", c.assembly_page),

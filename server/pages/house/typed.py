@@ -28,6 +28,8 @@ def raw_value(taken: Input, text: str, basis: str = NOT_SAID) -> Any:
     value = _READERS[taken.sort](text) if taken.sort in _READERS else text
     if taken.sort == "quantity" and taken.kind == "flow" and _NUMBER.match(text):
         value = f"{text} cfm"  # the trade says a blower door's flow without its unit
+    if taken.sort == "twelve shares" and basis in BASES:
+        return [{"value": each, "basis": basis} for each in value]
     if taken.has_basis and basis in BASES:
         return {"value": value, "basis": basis}
     return value
@@ -48,7 +50,10 @@ def typed_text(raw: Any) -> str:
 
 
 def basis_of(raw: Any) -> str:
-    """How a value is known; empty where it is not said."""
+    """How a value is known; empty where it is not said, or not alike of all months."""
+    if isinstance(raw, list):
+        bases = {basis_of(each) for each in raw}
+        return bases.pop() if len(bases) == 1 else NOT_SAID
     return raw["basis"] if isinstance(raw, dict) and "basis" in raw else NOT_SAID
 
 
@@ -100,10 +105,18 @@ def _share(text: str) -> Any:
     return [_number(part) for part in parts]
 
 
+def _twelve_shares(text: str) -> list[int | float]:
+    parts = re.sub(r"\s+%", "%", text.replace(";", " ")).split()
+    if len(parts) != 12:
+        raise NotRead(_("Write twelve shares between 0 and 1, or in %, January to December."))
+    return [_number(part) for part in parts]
+
+
 _READERS = {
     "number": _number,
     "whole number": _whole_number,
     "yes or no": _yes_or_no,
     "words": _words,
     "share": _share,
+    "twelve shares": _twelve_shares,
 }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from gettext import gettext as _
 from typing import Any
@@ -11,9 +11,11 @@ from server.files.differences import text_of
 from server.files.faults import Fault
 from server.files.house_file import OwnClimate
 from server.pages.house.fields import BASIS_CHOICES
+from server.pages.house.labels import HUMIDITY_CLASSES, LABELS
 from server.pages.regions.forms import PAGE, fuel_rows
+from server.pages.regions.moisture_form import LIMIT_NAMES, SHARE_NAMES
 from server.pages.regions.months_form import COLUMNS, MONTHS
-from server.regions.defaults import FILMS, RegionDefaults
+from server.regions.defaults import EDITIONS, FILMS, LIMITS, RegionDefaults
 from server.regions.stations import MOST_FOUND, Station, distance_km, find_stations, stations
 from server.storage.regions import RegionVersion
 
@@ -98,8 +100,21 @@ def _facts(defaults: RegionDefaults) -> list[tuple[str, str]]:
         ),
         *((label, document["framing_fractions"][name]) for name, label in FRACTION_LABELS.items()),
         (_("Surface films"), defaults.films),
+        *_moisture_facts(document),
     ]
     return [(label, text_of(raw) or "") for label, raw in facts]
+
+
+def _moisture_facts(document: dict[str, Any]) -> list[tuple[str, Any]]:
+    """Humidity indoors and the energy code, as far as they are given."""
+    humidity, code = document.get("indoor_humidity", {}), document.get("energy_code", {})
+    facts = [
+        (_("Humidity class indoors"), humidity.get("humidity_class")),
+        (_("Relative humidity indoors"), humidity.get("relative_humidity")),
+        (_("Energy code"), code.get("edition")),
+        *((LABELS[f"energy_code/{name}"], code.get(name)) for name in LIMITS),
+    ]
+    return [(label, raw) for label, raw in facts if raw is not None]
 
 
 def form_context(
@@ -116,8 +131,19 @@ def form_context(
         "rows": fuel_rows(values),
         "films": FILMS,
         "fractions": FRACTION_LABELS,
+        "humidity_classes": HUMIDITY_CLASSES,
+        "months": MONTHS,
+        "edition_choices": [(each, each) for each in EDITIONS],
+        "shares_open": _is_said(SHARE_NAMES, values, faults),
+        "limits_open": _is_said(LIMIT_NAMES.values(), values, faults),
+        "limits": {field: LABELS[f"energy_code/{name}"] for name, field in LIMIT_NAMES.items()},
         "basis_choices": BASIS_CHOICES,
     }
+
+
+def _is_said(names: Iterable[str], values: Mapping[str, str], faults: Mapping[str, str]) -> bool:
+    """Whether any of some fields holds something, or is refused."""
+    return any(values.get(name) or name in faults for name in names)
 
 
 def months_context(

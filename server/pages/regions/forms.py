@@ -10,10 +10,11 @@ from typing import Any
 from starlette.datastructures import FormData
 
 from server.files.faults import BadFile
-from server.files.house_file import BASES
 from server.files.places import written
 from server.pages.form_texts import text_of
 from server.pages.house.typed import basis_of, typed_text
+from server.pages.regions.moisture_form import moisture_values, read_moisture
+from server.pages.regions.raw_values import raw_of
 from server.regions.checking import MOST_FUELS, checked_defaults
 from server.regions.defaults import FramingFractions, RegionDefaults
 
@@ -46,7 +47,7 @@ def values_of(defaults: RegionDefaults) -> dict[str, str]:
         values[f"fuel-{row}"] = fuel
         _put(values, f"price-{row}", document["prices"].get(fuel))
         _put(values, f"carbon-{row}", document["carbon"].get(fuel))
-    return values
+    return values | moisture_values(defaults)
 
 
 def _put(values: dict[str, str], name: str, raw: Any) -> None:
@@ -70,6 +71,7 @@ def read_region(form: FormData, before: RegionDefaults) -> SentForm:
         "framing_fractions", FRACTIONS, values, places, plain=True
     )
     document |= _fuels(values, places, faults)
+    document |= read_moisture(values, places, faults)
     defaults = _checked(document, places, faults)
     return SentForm(values, None if faults else defaults, faults)
 
@@ -87,19 +89,7 @@ def _section(
 
 
 def _raw(values: Mapping[str, str], name: str, *, plain: bool = False) -> Any:
-    typed: str | float = values[name]
-    if plain:
-        typed = _number(values[name])
-    basis = values.get(f"{name}-basis", "")
-    return {"value": typed, "basis": basis} if basis in BASES else typed
-
-
-def _number(text: str) -> str | float:
-    """A plain number; the text itself where it is none, to be refused with the rest."""
-    try:
-        return float(text) if len(text) < 40 and text.isascii() and "_" not in text else text
-    except ValueError:
-        return text
+    return raw_of(values[name], values.get(f"{name}-basis", ""), plain=plain)
 
 
 def _fuels(

@@ -1,0 +1,40 @@
+"""What was seen of a house before anything is closed up, and what findings are held against."""
+
+from __future__ import annotations
+
+from gettext import gettext as _
+from typing import Any
+
+from server.files.house_file import EnergyCodeEntry, SeenEntry
+from server.pages.house.context import OpenHouse
+
+GROUPS = (  # in the order in which one walks round and through a house
+    (_("Water"), ("gutters", "ground_slope", "flashing", "below_grade", "crawl_ground_cover")),
+    (_("Insects and soil gas"), ("termites", "radon")),
+    (_("Burning and chimneys"), ("combustion", "chimney", "flues_through_attic")),
+    (
+        _("Hidden in the old house"),
+        ("wiring", "loose_fill", "asbestos", "lead_paint", "framing", "plaster"),
+    ),
+    (_("Masonry"), ("veneer_weeps", "beams_in_masonry")),
+)
+LIMITS = tuple(name for name in EnergyCodeEntry.model_fields if name != "edition")
+
+
+def seen_page(opened: OpenHouse) -> dict[str, Any]:
+    """The questions of the survey with their answers, humidity indoors, the energy code."""
+    of = opened.fields.of
+    return {
+        "groups": [(title, of("seen", names=names)) for title, names in GROUPS],
+        "questions": len(SeenEntry.model_fields),
+        "unanswered": unanswered(opened.house.seen),
+        "humidity": of("indoor_humidity", names=("humidity_class", "relative_humidity")),
+        "edition": of("energy_code", names=("edition",)),
+        "limits": of("energy_code", names=LIMITS),
+    }
+
+
+def unanswered(seen: SeenEntry | None) -> int:
+    """How many questions nobody has answered yet."""
+    answers = seen or SeenEntry()
+    return sum(getattr(answers, name) is None for name in SeenEntry.model_fields)

@@ -1,0 +1,135 @@
+"""What was seen of a house: asked, answered in place, taken back."""
+
+import pytest
+
+from server.files.house_file import EnergyCodeEntry, SeenEntry
+from server.files.keyed import place_of
+from server.pages.house.seen_context import GROUPS, LIMITS
+from tests.databases import sqlite_database
+from tests.pages.test_bad_input import Page
+from tests.pages.test_open_a_house import well_formed
+from tests.stored_houses import WholeSite, small_file
+
+PARTIAL = {"HX-Request": "true", "HX-Request-Type": "partial"}
+QUESTIONS = len(SeenEntry.model_fields)
+
+
+@pytest.fixture
+def site(tmp_path):
+    made = WholeSite(sqlite_database(tmp_path))
+    yield made
+    made.database.close()
+
+
+@pytest.fixture
+def house(site):
+    return site.store(small_file())
+
+
+def answer(site, house, where, value, seen="null", page="seen", **headers):
+    form = {"place": where, "page": page, "value": value, "seen": seen, "basis": ""}
+    return site.visitor(site.contractor).post(f"/houses/{house}/edit", form, **headers)
+
+
+def shown(site, house):
+    return Page.of(site.visitor(site.contractor).get(f"/houses/{house}/seen"))
+
+
+def test_every_question_is_asked_once():
+    asked = [name for _title, names in GROUPS for name in names]
+    assert sorted(asked) == sorted(SeenEntry.model_fields)
+    assert {*LIMITS, "edition"} == set(EnergyCodeEntry.model_fields)
+
+
+def test_every_field_has_words_of_its_own(site, house):
+    page = shown(site, house)
+    labels = [each for each in page.root.iter("label") if each.get("for", "").startswith("f")]
+    words = ["".join(each.itertext()) for each in labels]
+    assert len(words) == len(set(words)) == QUESTIONS + 2 + 1 + len(LIMITS)
+    for _title, names in GROUPS:
+        for name in names:
+            field = page.field_of(f"seen/{name}")
+            hint = next(each for each in field.get("aria-describedby").split() if "hint" in each)
+            assert page.text(hint).strip()
+
+
+def test_an_open_question_is_a_dash_and_is_counted(site, house):
+    page = shown(site, house)
+    field = page.field_of("seen/gutters")
+    assert [option.text for option in field if option.get("selected") is not None] == ["–"]
+    assert f"{QUESTIONS} of {QUESTIONS} questions are not answered yet" in page.text("figures")
+    answer(site, house, "seen/gutters", "leaking")
+    text = shown(site, house).text("figures")
+    assert f"{QUESTIONS - 1} of {QUESTIONS} questions" in text
+
+
+def test_an_answer_in_place_counts_at_once(site, house):
+    response = answer(site, house, "seen/chimney", "unlined", headers=PARTIAL)
+    assert response.status_code == 200
+    assert f"{QUESTIONS - 1} of {QUESTIONS} questions" in response.text
+    assert site.stored(house).house.seen.chimney == "unlined"
+
+
+def test_a_yes_or_no_can_be_taken_back(site, house):
+    assert answer(site, house, "seen/flues_through_attic", "no").status_code == 303
+    assert site.stored(house).house.seen.flues_through_attic is False
+    field = shown(site, house).field_of("seen/flues_through_attic")
+    assert [option.text for option in field] == ["–", "yes", "no"]
+    assert answer(site, house, "seen/flues_through_attic", "", "false").status_code == 303
+    assert site.stored(house).house.seen is None
+
+
+def test_where_every_question_is_answered_the_page_says_so(site, house):
+    for name in SeenEntry.model_fields:
+        choices = shown(site, house).field_of(f"seen/{name}")
+        assert answer(site, house, f"seen/{name}", choices[1].get("value")).status_code == 303
+    assert "Every question is answered." in shown(site, house).text("figures")
+
+
+def test_humidity_is_a_class_or_twelve_months(site, house):
+    where = "indoor_humidity/humidity_class"
+    assert answer(site, house, where, "2").status_code == 303
+    assert site.stored(house).house.indoor_humidity.humidity_class == 2
+    months = "40 % 41% 0.42 43% 44% 45% 46% 47% 48% 49% 50% 51%"
+    response = answer(site, house, "indoor_humidity/relative_humidity", months, headers=PARTIAL)
+    assert response.headers["HX-Refresh"] == "true"  # the class is gone from the page
+    given = site.stored(house).house.indoor_humidity
+    assert given.humidity_class is None
+    assert [each.value for each in given.relative_humidity[:3]] == [0.4, 0.41, 0.42]
+    typed = shown(site, house).field_of("indoor_humidity/relative_humidity").get("value")
+    assert typed.startswith("0.4 0.41 0.42")
+
+
+def test_twelve_humidities_are_known_alike(site, house):
+    where, months = "indoor_humidity/relative_humidity", "40% " * 12
+    form = {"place": where, "page": "seen", "value": months, "seen": "null", "basis": "document"}
+    assert site.visitor(site.contractor).post(f"/houses/{house}/edit", form).status_code == 303
+    given = site.stored(house).house.indoor_humidity.relative_humidity
+    assert {(each.value, each.basis) for each in given} == {(0.4, "document")}
+    page = shown(site, house)
+    chosen = [
+        each.get("value")
+        for form in page.root.iter("form")
+        if form.get("id") == page.field_of(where).get("id") + "-form"
+        for each in form.iter("option")
+        if each.get("selected") is not None
+    ]
+    assert chosen == ["document"]
+
+
+def test_a_limit_of_ones_own(site, house):
+    where = "energy_code/window"
+    form = {"place": where, "page": "seen", "value": "U-0.28", "seen": "null", "basis": "document"}
+    assert site.visitor(site.contractor).post(f"/houses/{house}/edit", form).status_code == 303
+    code = site.stored(house).house.energy_code
+    assert (code.window.typed, code.window.basis) == ("U-0.28", "document")
+    assert (code.edition, code.window.value) == ("IECC 2021", pytest.approx(1.59, abs=0.01))
+
+
+def test_wetness_stands_on_the_page_of_a_part(site, house):
+    part = site.stored(house).house.components[0].key
+    where, page = place_of("components", part, "wetness"), f"parts/{part}"
+    assert answer(site, house, where, "damp", page=page).status_code == 303
+    assert site.stored(house).house.components[0].wetness == "damp"
+    text = well_formed(site.visitor(site.contractor).get(f"/houses/{house}/{page}"))
+    assert "Dry or wet" in text
