@@ -10,7 +10,7 @@ import functools
 import hashlib
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import Any
 
@@ -19,11 +19,15 @@ from server.core.evaluate import METHOD_VERSION, Result
 from server.core.house import OUTDOORS
 from server.core.parts import PARTS, heating_by_part
 from server.core.power_cut import COOL_LIMITS, WARM_LIMITS, power_cut
+from server.crew.cautions import CODES as CAUTIONS
+from server.crew.cautions import caution_words
+from server.crew.handled import cautions_of
 from server.drawings.heat_bars import heat_bars
 from server.files.basis import basis_at
 from server.files.building import Project
 from server.files.comparison_file import comparison_document
 from server.files.house_file import StrategyEntry
+from server.finding_words.side_by_side import side_by_side
 from server.offers import guesses
 from server.offers.assemblies import main_assemblies
 from server.offers.option_words import (
@@ -39,14 +43,14 @@ from server.pricing.book import REASONS
 from server.pricing.carbon import EmbodiedCarbon, embodied_carbon, years_to_repay
 from server.pricing.estimate import Estimate, payback
 from server.pricing.growth import wall_growth
-from server.pricing.layer_work import change_of
+from server.pricing.layer_work import change_of, layer_works
 from server.pricing.takeoff import take_off
 from server.recipes.words import change_in_words
 from server.sheet import JOULES_PER_KWH, number, whole_parts
 from server.sheet.design import hours_in_words
 from server.units import System
 
-OFFER_FORMAT = 2
+OFFER_FORMAT = 3
 
 Content = dict[str, Any]
 
@@ -129,6 +133,8 @@ def freeze(
         "power_cut_limits": {"stays_warm": COOL_LIMITS[0], "stays_cool": WARM_LIMITS[0]},
         "parts": [{"key": part, "name": PART_NAMES[part]} for part in PARTS],
         "options": options,
+        "findings": _findings(project, comparison, names, people.units),
+        "cautions": _cautions(project, comparison),
         "bars": _bars(comparison, names),
         "assemblies": assemblies,
         "working": frozen_working(
@@ -142,6 +148,27 @@ def freeze(
         "house_file": document,
         "comparison_file": comparison_document(project, comparison),
     }
+
+
+def _findings(
+    project: Project, comparison: Comparison, names: list[str], units: System
+) -> list[Content]:
+    """What could go wrong, in the words and units in which it is sent."""
+    judged = project.judge(comparison)
+    rows = [asdict(row) for row in side_by_side(judged, names, units)]
+    plain: list[Content] = json.loads(json.dumps(rows))  # tuples read back as lists
+    return plain
+
+
+def _cautions(project: Project, comparison: Comparison) -> list[str]:
+    """What to beware of while any of the options is built."""
+    entries = {entry.name: entry for entry in project.file.strategies}
+    fired: set[str] = set()
+    for strategy in comparison.strategies:
+        entry = entries[strategy.name]
+        works = layer_works(project.file, entry)
+        fired.update(cautions_of(project.file, works, take_off(project, entry)))
+    return [caution_words(code) for code in CAUTIONS if code in fired]
 
 
 def _priced(

@@ -13,6 +13,7 @@ from server.pages.owner.forms import AnswerForm, choices
 from server.storage.offers import OpenOffer
 from server.units import System
 
+LOUD = ("stop", "mend")
 LONGEST_YEARS = 200  # longer than anybody waits
 REASON_NAMES = {
     "due anyway": "Due anyway, insulated or not",
@@ -46,7 +47,7 @@ class Table:
 
 
 def owner_context(offer: OpenOffer, form: AnswerForm) -> dict[str, Any]:
-    """The page of an offer of format 1, or of 2, which holds its working too."""
+    """The page of an offer: of format 1, of 2 with its working, of 3 with its findings too."""
     content = offer.content
     return {
         "offer": offer,
@@ -62,7 +63,26 @@ def owner_context(offer: OpenOffer, form: AnswerForm) -> dict[str, Any]:
         "guesses": [each for each in content["unmeasured"] if each["basis"] == "guess"],
         "usual": sum(each["basis"] == "default" for each in content["unmeasured"]),
         "reasons": REASON_NAMES,
+        "findings": content.get("findings"),
+        "loudest": _loudest(content),
     }
+
+
+def _loudest(content: Content) -> list[list[tuple[str, list[str]]]]:
+    """Of every option the titles of what stops it or has to be mended, by how grave it is.
+
+    Offers of format 1 and 2 judged nothing.
+    """
+    rows = content.get("findings", [])
+    told = []
+    for place in range(len(content["options"])):
+        here = []
+        for severity in LOUD:
+            named = [row for row in rows if row["cells"][place] == severity]
+            if named:
+                here.append((named[0]["cell_names"][place], [row["title"] for row in named]))
+        told.append(here)
+    return told
 
 
 def _names(options: Sequence[Content]) -> tuple[str, ...]:

@@ -35,7 +35,11 @@ HEADERS = {
 }
 
 # an offer keeps the page of the format it was sent in
-PAGES = {1: ("owner/_offer.html", owner_context), 2: ("owner/_offer.html", owner_context)}
+PAGES = {
+    1: ("owner/_offer.html", owner_context),
+    2: ("owner/_offer.html", owner_context),
+    3: ("owner/_offer.html", owner_context),
+}
 
 
 @router.get("/{token}")
