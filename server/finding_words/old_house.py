@@ -15,7 +15,7 @@ WORDS = {
         ),
         told={
             "work on lead paint": (
-                N_("The work disturbs {area} of paint that holds lead."),
+                N_("The work disturbs paint that holds lead."),
                 N_(
                     "Only a certified firm may do it: pamphlet to the household, containment, wet"
                     " methods, cleaning and records."
@@ -23,8 +23,8 @@ WORDS = {
             ),
             "work on paint not tested": (
                 N_(
-                    "The work disturbs {area} of paint from before 1978 that was not tested; it "
-                    "is taken to hold lead."
+                    "The work disturbs paint from before 1978 that was not tested; it is taken to"
+                    " hold lead."
                 ),
                 N_(
                     "Have it tested, or work by certified practice: pamphlet to the household, "
@@ -32,7 +32,7 @@ WORDS = {
                 ),
             ),
             "small areas": (
-                N_("The work disturbs {area} of old paint, which may hold lead."),
+                N_("The work disturbs a little old paint, which may hold lead."),
                 N_("Below what the rule calls small, still keep the dust down and children away."),
             ),
             "found": (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from server.core.findings.base import Fact, Found, Quantity, Rule, Severity
+from server.core.findings.base import Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part
 from server.core.findings.closed_bays import stays_closed
 
@@ -25,11 +25,11 @@ def _judge(case: Case) -> Iterator[Found]:
             yield Found("found" if answer == "found" else _unknown(year))
         return
     area = sum(float(part.component.area) for part in disturbed)
-    facts: dict[str, Fact] = {"area": Quantity(round(area, 2), "area")}
+    measured = Measured(Quantity(round(area, 2), "area"), Quantity(SMALL, "area"))
     outcome = "work on lead paint" if answer == "found" else "work on paint not tested"
     if area <= SMALL:
         outcome = "small areas"
-    yield Found(outcome, tuple(part.name for part in disturbed), facts)
+    yield Found(outcome, tuple(part.name for part in disturbed), measured=measured)
 
 
 def _unknown(year: int | None) -> str:
