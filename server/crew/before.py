@@ -48,7 +48,11 @@ _RULES = (
     ("open bays", _pattern("balloon|bays open|open bays")),
     ("leaks", _pattern("draft|rattle|patchy|brittle|louver")),
 )
-_UNREMARKABLE = re.compile(r"^\s*(sound|good|fair|dry|as new|painted|intact)\b", re.IGNORECASE)
+# "dry rot", and "sound but for one corner", are something.
+_UNREMARKABLE = re.compile(
+    r"^\s*(sound|good|fair|as new|intact|dry(?!\s+rot))\b(?!.*\b(but|except|rot|rotten)\b)",
+    re.IGNORECASE,
+)
 
 
 def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
