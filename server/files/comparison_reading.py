@@ -15,6 +15,7 @@ from server.files.reading import faults_of
 MOST_RESULTS = 50
 MOST_PARTS = 5000
 MOST_FUELS = 20
+MOST_FINDINGS = 1000
 
 Figure: TypeAlias = Annotated[float, Field(allow_inf_nan=False)]
 MaybeFigure: TypeAlias = Figure | None
@@ -48,6 +49,16 @@ class FuelFigures(_Part):
     carbon_kg: MaybeFigure
 
 
+class FindingFigures(_Part):
+    """One finding, in the words of whoever wrote the file."""
+
+    severity: Name
+    text: Annotated[str, Field(max_length=2000)]
+    component: Name | None = None
+    components: Annotated[list[Name], Field(max_length=MOST_PARTS)] = Field(default_factory=list)
+    mend: Annotated[str, Field(max_length=2000)] | None = None
+
+
 class ResultFigures(_Part):
     """One column of the comparison."""
 
@@ -62,6 +73,7 @@ class ResultFigures(_Part):
     fuel: Annotated[list[FuelFigures], Field(max_length=MOST_FUELS)]
     annual_cost_usd: MaybeFigure
     carbon_kg: MaybeFigure
+    findings: Annotated[list[FindingFigures], Field(max_length=MOST_FINDINGS)] | None = None
 
 
 class ComparisonFile(_Part):

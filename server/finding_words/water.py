@@ -7,7 +7,7 @@ from server.units import N_
 
 WORDS = {
     "water first": RuleWords(
-        title=N_("Water first"),
+        title=N_("Water at the house"),
         source=N_("Common practice: insulation is closed up over dry parts only."),
         told={
             "wet part": (

@@ -44,7 +44,37 @@ def what_changed(before: Content, after: Content) -> list[dict[str, str]]:
             found.append(_line(option["name"], _("Option"), _("not offered"), _("offered")))
         else:
             found += _of_option(old[name], option, units)
-    return [*found, *_of_assemblies(before, after, units), *_of_the_whole(before, after)]
+    return [
+        *found,
+        *_of_findings(before, after),
+        *_of_assemblies(before, after, units),
+        *_of_the_whole(before, after),
+    ]
+
+
+def _of_findings(before: Content, after: Content) -> Iterator[dict[str, str]]:
+    """Findings that are graver or milder than they were; offers before format 3 judged nothing."""
+    if "findings" not in before or "findings" not in after:
+        return
+    old, new = _severities(before), _severities(after)
+    names = {option["own_name"]: option["name"] for option in after["options"]}
+    known = {option["own_name"] for option in before["options"]}
+    for own_name, code in dict.fromkeys([*old, *new]):
+        if own_name in names and own_name in known:
+            title, was = old.get((own_name, code), ("", NOT_KNOWN))
+            title, now = new.get((own_name, code), (title, NOT_KNOWN))
+            if was != now:
+                yield _line(names[own_name], title, was, now)
+
+
+def _severities(content: Content) -> dict[tuple[str | None, str], tuple[str, str]]:
+    """Title and severity of every finding of every option."""
+    own_names = [option["own_name"] for option in content["options"]]
+    return {
+        (own_name, row["code"]): (row["title"], severity or NOT_KNOWN)
+        for row in content["findings"]
+        for own_name, severity in zip(own_names, row["cell_names"], strict=True)
+    }
 
 
 def _line(option: str, what: str, before: str, after: str) -> dict[str, str]:

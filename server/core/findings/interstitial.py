@@ -29,6 +29,21 @@ def _judge(case: Case) -> Iterator[Found]:
             yield _judged(case, part, section)
 
 
+def picture_of(case: Case, index: int) -> VapourPicture | None:
+    """Vapour in one component in its worst month, by its place in the house.
+
+    Shapes: one component. Range: None for one of which this is not judged. Raises: nothing.
+    Source: ISO 13788:2012 clause 6 (memory).
+    """
+    part = case.parts[index]
+    if part not in case.shell or part.is_opening:
+        return None
+    section = vapour_section(case, part)
+    if section is None or section.unknown or not section.layers:
+        return None
+    return _judged(case, part, section).picture
+
+
 def _judged(case: Case, part: Part, section: VapourSection) -> Found:
     sides = case.sides(part)
     assert sides is not None

@@ -23,18 +23,23 @@ def judge(comparison: Comparison, site: Site) -> tuple[tuple[Finding, ...], ...]
     shared: dict[Hashable, object] = {}
     strategies: Sequence[Strategy | None] = (None, *comparison.strategies)
     return tuple(
-        _judged(comparison.as_found, result, strategy, site, shared)
+        judge_one(comparison.as_found, result, strategy, site, shared)
         for strategy, result in zip(strategies, comparison.all_results, strict=True)
     )
 
 
-def _judged(
+def judge_one(
     found: Result,
     after: Result,
     strategy: Strategy | None,
     site: Site,
-    shared: dict[Hashable, object],
+    shared: dict[Hashable, object] | None = None,
 ) -> tuple[Finding, ...]:
+    """What could go wrong in one result, the worst first. shared: between results of a comparison.
+
+    Shapes: a house without draws. Range: any. Raises: nothing.
+    Source: each rule names its own.
+    """
     case = Case(found, after, strategy, site, shared)
     findings = [each for rule in ALL_FINDINGS for each in rule.findings(case)]
     return tuple(sorted(findings, key=lambda each: ORDER.index(each.severity)))

@@ -22,6 +22,7 @@ def comparison_file_context(file: ComparisonFile, text: str, units: System) -> d
             _("As found") if result.strategy == AS_FOUND else result.strategy
             for result in file.results
         ],
+        "findings": [result.findings for result in file.results],
         "sections": (
             Section(
                 _("A year in figures"),

@@ -13,8 +13,12 @@ from server.core.evaluate import ComponentResult, Result, evaluate
 from server.core.explain import graph, year
 from server.core.explain.base import Explanation
 from server.core.explain.parts import of_part
+from server.core.findings.case import Case
+from server.core.findings.interstitial import picture_of
 from server.core.house import GROUND_KINDS, OPENINGS, Kind
 from server.core.parts import PARTS, part_of
+from server.core.strategy import Strategy
+from server.drawings.vapour_lines import VapourDrawing, vapour_drawing
 from server.explaining.working import assemblies_told, layers_told, once_a_year, working
 from server.files import seeds
 from server.files.basis import basis_at
@@ -22,6 +26,7 @@ from server.files.building import Survey, build_survey
 from server.files.faults import Fault
 from server.files.house_file import AssemblyEntry, ComponentEntry, HouseFile
 from server.files.keyed import Document, Gone, place_of
+from server.files.site import site_of
 from server.pages.house.fields import Field, Fields, Problem, counted_by_basis
 from server.pages.house.section_view import section_view
 from server.sheet import JOULES_PER_KWH, PART_NAMES, number
@@ -225,6 +230,15 @@ def working_page(opened: OpenHouse) -> dict[str, Any]:
     }
 
 
+def vapour_view(
+    opened: OpenHouse, index: int, strategy: Strategy | None, result: Result
+) -> VapourDrawing | None:
+    """Vapour in a component in its worst month, as found or under a strategy."""
+    case = Case(opened.result, result, strategy, site_of(opened.house))
+    picture = picture_of(case, index)
+    return None if picture is None else vapour_drawing(picture)
+
+
 def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     """One component: its fields, what it is built of, what comes before and after it."""
     entry = opened.component(key)
@@ -240,6 +254,7 @@ def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "more": opened.fields.of("components", key, names=more),
         "assembly_key": assembly.key if assembly else None,
         "section": section_view(opened.result, place, opened.units),
+        "vapour": vapour_view(opened, place, None, opened.result),
         "before": keys[place - 1] if place else None,
         "after": keys[place + 1] if place + 1 < len(keys) else None,
         "position": place + 1,

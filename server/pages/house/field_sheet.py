@@ -11,6 +11,7 @@ from typing import Any
 
 from server.core.evaluate import Result
 from server.core.fasteners import INTO_FRAMING
+from server.core.findings.judging import judge_one
 from server.core.house import OUTDOORS
 from server.crew.before import first_things, is_remarkable
 from server.crew.cautions import caution_words
@@ -23,9 +24,12 @@ from server.crew.sequence import Line, StageLines, sequence
 from server.crew.stage_words import stage_note, stage_title
 from server.files import house_file as hf
 from server.files.building import Project
+from server.files.site import site_of
+from server.finding_words.telling import Told, told
 from server.formatting import thickness_text
 from server.pages.house.context import OpenHouse
 from server.pages.house.section_view import SectionView, section_view
+from server.pages.house.strategy_context import core_strategy
 from server.pricing.house_items import flow_at_50, volume_inside
 from server.pricing.layer_work import LayerWork, layer_works
 from server.pricing.opening_items import is_opening
@@ -121,11 +125,23 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
         # junctions have a chapter of their own
         "whole": strategy_in_words(entry.model_copy(update={"psi": None}), project.file),
         "part_groups": groups,
+        "settle": _to_settle(opened, entry, result),
         "stages": sheet_stages(project, entry, stages, groups, units),
         "assemblies": sheet_assemblies(project.file, works, result, units),
         "junctions": junction_points(project.file, entry, doings, write) if items else (),
         "cautions": [caution_words(code) for code in cautions_of(project.file, works, items)],
     }
+
+
+LOUD = ("stop", "mend", "open")
+
+
+def _to_settle(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> list[Told]:
+    """Findings that somebody settles before the crew begins."""
+    strategy = core_strategy(opened, entry.name)
+    judged = judge_one(opened.result, result, strategy, site_of(opened.house))
+    words = [told(finding, opened.units) for finding in judged]
+    return [each for each in words if each.severity in LOUD]
 
 
 # The sequence

@@ -7,7 +7,8 @@ from typing import Any
 
 from server.core.evaluate import Result, evaluate
 from server.core.house import OPENINGS, Kind
-from server.core.strategy import apply
+from server.core.strategy import Strategy, apply
+from server.drawings.vapour_lines import VapourDrawing
 from server.files.house_file import AssemblyEntry, ChangeEntry, LayerChangeEntry, StrategyEntry
 from server.files.keyed import Gone, place_of
 from server.pages.house.context import (
@@ -17,6 +18,7 @@ from server.pages.house.context import (
     explained_part,
     faults_of_strategy,
     layer_fields,
+    vapour_view,
 )
 from server.pages.house.section_view import section_view
 from server.recipes.words import change_in_words, strategy_in_words
@@ -85,6 +87,19 @@ def result_of(opened: OpenHouse, name: str) -> Result | None:
         if strategy.name == name:
             return evaluate(apply(strategy, opened.survey.house))
     return None
+
+
+def core_strategy(opened: OpenHouse, name: str) -> Strategy:
+    """A strategy that fits the house, as the core knows it."""
+    return next(each for each in opened.survey.strategies if each.name == name)
+
+
+def _vapour(
+    opened: OpenHouse, place: int, name: str, result: Result | None
+) -> VapourDrawing | None:
+    if result is None:
+        return None
+    return vapour_view(opened, place, core_strategy(opened, name), result)
 
 
 def strategy_entry(opened: OpenHouse, key: str) -> tuple[int, StrategyEntry]:
@@ -186,6 +201,7 @@ def change_page(opened: OpenHouse, key: str, component_key: str) -> dict[str, An
         "after": None if result is None else float(result.components[place].resistance),
         "figures_explained": [] if result is None else explained_part(result, place),
         "section": None if result is None else section_view(result, place, opened.units),
+        "vapour": _vapour(opened, place, entry.name, result),
         "change": None,
         "assemblies": list(opened.house.assemblies),
     }

@@ -68,21 +68,30 @@ def owner_context(offer: OpenOffer, form: AnswerForm) -> dict[str, Any]:
     }
 
 
-def _loudest(content: Content) -> list[list[tuple[str, list[str]]]]:
-    """Of every option the titles of what stops it or has to be mended, by how grave it is.
+@dataclass(frozen=True, slots=True)
+class Loudest:
+    """Titles of what stops an option or has to be mended.
 
-    Offers of format 1 and 2 judged nothing.
+    everywhere: of every option and of the house as it is. by_option: the others, by severity.
     """
+
+    everywhere: tuple[str, ...]
+    by_option: tuple[tuple[tuple[str, tuple[str, ...]], ...], ...]
+
+
+def _loudest(content: Content) -> Loudest:
+    """Offers of format 1 and 2 judged nothing."""
     rows = content.get("findings", [])
-    told = []
+    everywhere = [row for row in rows if all(cell in LOUD for cell in row["cells"])]
+    rest = [row for row in rows if row not in everywhere]
+    by_option = []
     for place in range(len(content["options"])):
-        here = []
-        for severity in LOUD:
-            named = [row for row in rows if row["cells"][place] == severity]
-            if named:
-                here.append((named[0]["cell_names"][place], [row["title"] for row in named]))
-        told.append(here)
-    return told
+        named = {
+            severity: tuple(row["title"] for row in rest if row["cells"][place] == severity)
+            for severity in LOUD
+        }
+        by_option.append(tuple((severity, titles) for severity, titles in named.items() if titles))
+    return Loudest(tuple(row["title"] for row in everywhere), tuple(by_option))
 
 
 def _names(options: Sequence[Content]) -> tuple[str, ...]:
