@@ -14,7 +14,7 @@ _ANSWERS = tuple(
     for name in (
         *("gutters", "ground_slope", "flashing", "below_grade", "crawl_ground_cover"),
         *("termites", "radon", "combustion", "chimney", "wiring", "loose_fill", "asbestos"),
-        *("lead_paint", "framing", "plaster", "veneer_weeps"),
+        *("lead_paint", "framing", "plaster", "inside_paint", "veneer_weeps"),
     )
 )
 _YES_OR_NO = ("seen__flues_through_attic", "seen__beams_in_masonry")

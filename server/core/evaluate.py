@@ -25,7 +25,7 @@ from server.core.house import GROUND, GROUND_KINDS, OUTDOORS, Component, House, 
 from server.core.network import INDOORS, Balance, Edge, balance
 from server.core.transmittance import Transmittance, transmittances
 
-METHOD_VERSION = "2"
+METHOD_VERSION = "3"
 OUTDOOR_AIR = "(outdoor air)"  # as a way that heat leaves
 
 

@@ -154,6 +154,8 @@ class _Builder:
         climate = self._climate()
         assemblies = self._assemblies(materials)
         house = self._house(climate, assemblies)
+        with self._at(""):
+            site_of(self.file)
         faults_of_house = len(self.faults)
         strategies = self._strategies(materials, assemblies)
         if house is None or faults_of_house:

@@ -570,7 +570,8 @@ class SeenEntry(_Part):
 
     below_grade: walls and floor of a basement or crawlspace. combustion: the one that draws most
     on the air of the rooms. chimney: flues that stay in use. beams_in_masonry: joists or beams that
-    end in an outside wall of brick or stone.
+    end in an outside wall of brick or stone. inside_paint: on the linings of outside walls, latex
+    where nothing is said.
     """
 
     gutters: Literal["sound", "leaking", "missing"] | None = None
@@ -589,6 +590,7 @@ class SeenEntry(_Part):
     lead_paint: Literal["tested, none", "found"] | None = None
     framing: Literal["platform", "balloon"] | None = None
     plaster: Literal["sound", "loose"] | None = None
+    inside_paint: Literal["none", "latex", "oil", "vapour retarder"] | None = None
     veneer_weeps: Literal["open", "blocked or none"] | None = None
     beams_in_masonry: bool | None = None
 

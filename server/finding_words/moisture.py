@@ -9,8 +9,9 @@ WORDS = {
     "interstitial": RuleWords(
         title=N_("Water inside walls and roofs, month by month"),
         source=N_(
-            "ISO 13788:2012 clause 6, diffusion only, indoor humidity by its Annex A (memory); "
-            "0.5 kg/m² after DIN 4108-3 (memory). Rain, sun, wind and air leaks are not in it."
+            "ISO 13788:2012 clause 6, diffusion only, indoor humidity by its Annex A (memory), "
+            "paint as surveyed or latex of 10 perm; at most 0.5 kg/m², nowhere above 1.0, after "
+            "DIN 4108-3 (memory). Rain, sun, wind and air leaks are not in it."
         ),
         told={
             "dry": (
@@ -36,6 +37,25 @@ WORDS = {
                     "Put a tighter vapour layer on the room side, or insulation outside of "
                     "{where}, or a vented gap there."
                 ),
+            ),
+            "soaks behind a closed skin": (
+                N_(
+                    "In winter {water} of water gathers at the inner face of {where}, behind a "
+                    "skin that lets hardly any vapour out. It dries in summer only by the sums; "
+                    "boards and studs rot on the way."
+                ),
+                N_(
+                    "Do not build it so: take a skin that lets vapour out or a vented gap behind "
+                    "it, or put a tight vapour layer on the room side, or enough insulation "
+                    "outside of {where}."
+                ),
+            ),
+            "gains a little": (
+                N_(
+                    "A little water gathers at the inner face of {where}, up to {water}, and "
+                    "{remaining} of it is left after a year: it adds up over the years."
+                ),
+                N_("Put a tighter vapour layer on the room side, or let one side dry better."),
             ),
             "stays wet": (
                 N_(

@@ -8,9 +8,7 @@ from server.units import N_
 WORDS = {
     "insulation moved to the roof": RuleWords(
         title=N_("Moving the insulation from the attic floor to the roof"),
-        source=N_(
-            "Common practice; clearances of flues by their makers and IRC R1003.18 (memory)."
-        ),
+        source=N_("Common practice; clearances of flues by makers and IRC R1003.18 (memory)."),
         told={
             "left bare": (
                 N_("It now stands between the warm attic and outdoors, and is not insulated."),

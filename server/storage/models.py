@@ -163,6 +163,7 @@ class HouseRow(Row):
     seen__lead_paint: Mapped[str | None] = mapped_column(String(30))
     seen__framing: Mapped[str | None] = mapped_column(String(30))
     seen__plaster: Mapped[str | None] = mapped_column(String(30))
+    seen__inside_paint: Mapped[str | None] = mapped_column(String(30))
     seen__veneer_weeps: Mapped[str | None] = mapped_column(String(30))
     seen__beams_in_masonry: Mapped[bool | None]
 

@@ -12,7 +12,7 @@ from server.core.assembly import Layer
 from server.core.evaluate import Result
 from server.core.findings.code_limits import IECC_2021, CodeLimits
 from server.core.findings.indoor_air import Air, Airs, IndoorHumidity
-from server.core.findings.layers import layers_of, materials_of
+from server.core.findings.layers import PAINT, USUAL_PAINT, is_lined, layers_of, materials_of
 from server.core.findings.observations import Observations, PartSeen
 from server.core.house import GROUND, INNER_KINDS, OPENINGS, OUTDOORS, Component, House
 from server.core.materials import Material
@@ -175,6 +175,12 @@ class Case:
     def airs(self) -> Airs:
         """The air of every space."""
         return Airs(self.after, self.site.humidity)
+
+    def paint(self, part: Part) -> float:
+        """s_d of the paint on the room side of a part, m; 0 where nothing is painted."""
+        if not is_lined(part.layers) or part.component.from_space not in self.inside:
+            return 0.0
+        return PAINT[self.seen.inside_paint or USUAL_PAINT]
 
     def sides(self, part: Part) -> tuple[Air, Air] | None:
         """The air on the warm side of a part and on the other; None without humidity."""

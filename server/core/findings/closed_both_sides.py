@@ -31,6 +31,7 @@ def _judge(case: Case) -> Iterator[Found]:
         if inside is None or outside is None:
             yield Found("vapour not known", (part.name,))
             continue
+        inside += case.paint(part)
         outcome = _outcome(inside, outside)
         facts: dict[str, Fact] = {}
         if outcome != "dries both ways":

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from server.core.errors import require_within
 from server.core.films import HOUR_FT2_DEGF_PER_BTU
 
 UNIT = 1.0 / HOUR_FT2_DEGF_PER_BTU  # W/(m2 K) in one Btu/(h ft2 degF)
@@ -68,10 +69,18 @@ EDITIONS: Mapping[str, Mapping[float, Limits]] = {
 
 @dataclass(frozen=True, slots=True)
 class CodeLimits:
-    """An edition, and limits of the lead's own in place of its; by the names of `Limits`."""
+    """An edition, and limits of one's own in place of its; by the names of `Limits`.
+
+    Raises: ImpossibleValue.
+    """
 
     edition: str = "IECC 2021"
     own: Mapping[str, float] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for name, limit in self.own.items():
+            most = 1.0 if name == "shgc" else 100.0
+            require_within(f"energy_code.{name}", limit, 0.0, most, above=True)
 
     def limits(self, zone: int, *, marine: bool) -> Limits:
         """The limits of a zone, 1 to 8.

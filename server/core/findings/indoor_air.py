@@ -34,9 +34,10 @@ class IndoorHumidity:
     relative_humidity: Months | None = None
 
     def __post_init__(self) -> None:
-        require_within("humidity_class", self.humidity_class, 1, 5)
+        require_within("indoor_humidity.humidity_class", self.humidity_class, 1, 5)
         if self.relative_humidity is not None:
-            require_within("relative_humidity", np.array(self.relative_humidity), 0.01, 1.0)
+            place = "indoor_humidity.relative_humidity"
+            require_within(place, np.array(self.relative_humidity), 0.01, 1.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,12 +7,17 @@ from collections.abc import Iterator
 
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part
-from server.core.findings.layers import materials_of
+from server.core.findings.layers import CLOSED, diffusion_through, materials_of, up_to_ventilation
 from server.core.findings.vapour_picture import VapourPicture
-from server.core.findings.vapour_section import VapourSection, section_key, vapour_section
+from server.core.findings.vapour_section import PAINTED, VapourSection, section_key, vapour_section
 from server.core.moisture import Course, InterstitialYear, course_of_month, interstitial_year
 
 MOST_WATER = 0.5  # kg/m2 at a time beside what takes up none, DIN 4108-3 (memory)
+MOST_ANYWHERE = 1.0  # kg/m2 at a time, DIN 4108-3 (memory)
+A_LITTLE = 0.05  # kg/m2 a year: it would take decades to do harm (our judgement)
+
+
+LEFT_OVER = ("stays wet", "gains a little")
 
 
 def _judge(case: Case) -> Iterator[Found]:
@@ -52,7 +57,7 @@ def _judged(case: Case, part: Part, section: VapourSection) -> Found:
     facts: dict[str, Fact] = {"water": Quantity(round(water, 4), "mass_per_area"), "where": where}
     if outcome == "dry":
         facts = {}
-    if outcome == "stays wet":
+    if outcome in LEFT_OVER:
         facts["remaining"] = Quantity(round(remaining, 4), "mass_per_area")
     return Found(outcome, (part.name,), facts, _measured(outcome, water, remaining), picture)
 
@@ -60,7 +65,7 @@ def _judged(case: Case, part: Part, section: VapourSection) -> Found:
 def _measured(outcome: str, water: float, remaining: float) -> Measured | None:
     if outcome == "dry":
         return None
-    if outcome == "stays wet":
+    if outcome in LEFT_OVER:
         return Measured(
             Quantity(round(remaining, 4), "mass_per_area"), Quantity(0.0, "mass_per_area")
         )
@@ -79,6 +84,11 @@ def _year(part: Part, section: VapourSection) -> tuple[str, float, str, float, V
     outcome: str = year.verdict
     if outcome == "dries" and year.peak > MOST_WATER:
         outcome = "dries, too much"
+        outside = diffusion_through(up_to_ventilation(part.layers)[_outermost_wet(section, year) :])
+        if year.peak > MOST_ANYWHERE and (outside or 0.0) > CLOSED:
+            outcome = "soaks behind a closed skin"
+    if outcome == "stays wet" and year.remaining <= A_LITTLE:
+        outcome = "gains a little"
     return (
         outcome,
         year.peak,
@@ -86,6 +96,12 @@ def _year(part: Part, section: VapourSection) -> tuple[str, float, str, float, V
         year.remaining,
         _picture(part, section, year),
     )
+
+
+def _outermost_wet(section: VapourSection, year: InterstitialYear) -> int:
+    """The number of the layer outside of the outermost plane that gets wet."""
+    place = max(plane.layer for plane in year.planes)
+    return section.numbers[min(place, len(section.numbers) - 1)]
 
 
 def _where(part: Part, section: VapourSection, year: InterstitialYear) -> str:
@@ -98,6 +114,8 @@ def _where(part: Part, section: VapourSection, year: InterstitialYear) -> str:
 
 
 def _layer_name(part: Part, number: int) -> str:
+    if number == PAINTED:
+        return "paint"
     layer = part.layers[number]
     if layer.name is not None:
         return layer.name
@@ -132,6 +150,8 @@ RULE = Rule(
         "dry": Severity.GOOD,
         "dries": Severity.WATCH,
         "dries, too much": Severity.MEND,
+        "soaks behind a closed skin": Severity.STOP,
+        "gains a little": Severity.MEND,
         "stays wet": Severity.STOP,
         "humidity not known": Severity.OPEN,
         "layers not known": Severity.OPEN,

@@ -143,6 +143,22 @@ def insulates(layer: Layer) -> bool:
     return isinstance(layer, SolidLayer) and is_insulation(layer.material)
 
 
+# s_d of paint on a lining, m: the loosest that counts as class III (10 perm), two perm of old oil
+# paint, and a class II retarder paint; ASHRAE Handbook: Fundamentals, permeances (memory).
+PAINT = {"none": 0.0, "latex": 0.1 * ONE_PERM, "oil": 0.5 * ONE_PERM, "vapour retarder": ONE_PERM}
+USUAL_PAINT = "latex"
+LININGS = frozenset({"board", "plaster"})
+
+
+def is_lined(layers: Sequence[Layer]) -> bool:
+    """Whether the innermost layer is one that people paint.
+
+    Shapes: any layers. Range: any. Raises: nothing. Source: common practice.
+    """
+    first = layers[0] if layers else None
+    return isinstance(first, SolidLayer) and first.material.group in LININGS
+
+
 @dataclass(frozen=True, slots=True)
 class Cavity:
     """An assembly at its framed layer: what lies inside of it, itself, what lies outside of it."""

@@ -29,7 +29,9 @@ def _judge(case: Case) -> Iterator[Found]:
             yield Found("humidity not known", (part.name,))
             continue
         critical = _critical(indoors, outside, opening=part.is_opening)
-        if critical is not None:
+        if critical is None:
+            yield Found("warm", (part.name,))
+        else:
             yield _judged(case, part, *critical)
 
 

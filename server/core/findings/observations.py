@@ -40,6 +40,7 @@ class Observations:
     lead_paint: str | None = None
     framing: str | None = None
     plaster: str | None = None
+    inside_paint: str | None = None
     veneer_weeps: str | None = None
     beams_in_masonry: bool | None = None
     parts: Mapping[str, PartSeen] = field(default_factory=dict)

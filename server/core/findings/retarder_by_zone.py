@@ -53,11 +53,11 @@ def _judge(case: Case) -> Iterator[Found]:
         if case.zone is None:
             yield Found("zone not known", (part.name,))
         else:
-            yield _judged(part, cavity, case.zone)
+            yield _judged(part, cavity, case.zone, case.paint(part))
 
 
-def _judged(part: Part, cavity: Cavity, zone: Zone) -> Found:
-    tightest = max((diffusion_thickness(layer) or 0.0 for layer in cavity.inside), default=0.0)
+def _judged(part: Part, cavity: Cavity, zone: Zone, paint: float) -> Found:
+    tightest = max(paint, *(diffusion_thickness(layer) or 0.0 for layer in cavity.inside), 0.0)
     row = row_of(zone)
     facts: dict[str, Fact] = {"zone": f"{zone.number}{zone.letter}"}
     if row < min(CLASS_III):

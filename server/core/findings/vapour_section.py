@@ -12,12 +12,13 @@ from server.core.findings.layers import diffusion_thickness, up_to_ventilation
 from server.core.moisture import Climate13788, VapourLayer, saturation_pressure
 from server.core.temperature_line import Route, route_steps
 
+PAINTED = -1  # the number of the paint on the lining, which is no layer of the assembly
 _LEAST_DIFFUSION = 1e-4  # m: a layer is never quite open
 
 
 @dataclass(frozen=True, slots=True)
 class VapourSection:
-    """Layers inside to outside along the fill. numbers: the layer each is part of.
+    """Paint and layers, inside to outside along the fill. numbers: the layer each is part of.
 
     inside_film, outside_film: m2 K/W. unknown: names of layers whose vapour figure is missing.
     """
@@ -33,7 +34,7 @@ class VapourSection:
 def vapour_section(case: Case, part: Part) -> VapourSection | None:
     """The section of a component of the shell; None where the climate tells no humidity.
 
-    A well-ventilated gap ends it: what lies outside of it is outdoors.
+    A well-ventilated gap ends it: what lies outside of it is outdoors. Paint counts on a lining.
     Shapes: one component. Range: any. Raises: nothing.
     Source: ISO 13788:2012 clause 6 (memory).
     """
@@ -63,6 +64,10 @@ def _section(case: Case, part: Part, inside: Air, outside: Air) -> VapourSection
         part.layers, Route.FILL, part.component.heat_flow, inside_film, outside_film
     )
     layers, numbers, unknown = [], [], []
+    paint = case.paint(part)
+    if paint:
+        layers.append(VapourLayer(0.0, paint))
+        numbers.append(PAINTED)
     for number, layer in enumerate(passed):
         resistance = sum(float(step.resistance) for step in steps if step.layer == number)
         diffusion = diffusion_thickness(layer)

@@ -99,6 +99,7 @@ LABELS = {
     "lead_paint": _("Lead paint"),
     "seen/framing": _("How the walls are framed"),
     "plaster": _("Plaster"),
+    "inside_paint": _("Paint inside on outside walls"),
     "veneer_weeps": _("Weep holes of a veneer"),
     "beams_in_masonry": _("Joists or beams end in outside masonry"),
     "humidity_class": _("Humidity class of ISO 13788"),
@@ -162,6 +163,7 @@ HINTS = {
     "lead_paint": _("A house before 1978 counts as having it until a test says otherwise."),
     "seen/framing": _("Balloon: a bay is open from basement to attic; drop a weight on a string."),
     "plaster": _("Pressed by hand between the studs: loose plaster gives."),
+    "inside_paint": _("Oil paint and many old coats hold vapour back. Left open: latex."),
     "veneer_weeps": _("Gaps at the foot of brick or stone; left open where there is no veneer."),
     "beams_in_masonry": _("From the basement: whether the ends lie in brick or stone."),
     "humidity_class": _(

@@ -14,7 +14,7 @@ GROUPS = (  # in the order in which one walks round and through a house
     (_("Burning and chimneys"), ("combustion", "chimney", "flues_through_attic")),
     (
         _("Hidden in the old house"),
-        ("wiring", "loose_fill", "asbestos", "lead_paint", "framing", "plaster"),
+        ("wiring", "loose_fill", "asbestos", "lead_paint", "framing", "plaster", "inside_paint"),
     ),
     (_("Masonry"), ("veneer_weeps", "beams_in_masonry")),
 )
