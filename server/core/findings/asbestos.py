@@ -2,45 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from server.core.assembly import Layer
 from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case
 from server.core.findings.layers import materials_of
 
 LAST_YEAR_LIKELY = 1990  # vermiculite fill was sold until about then (memory)
+_ASBESTOS = {
+    None: "not looked at",
+    "suspected": "suspected",
+    "found": "found",
+    "tested, none": "none",
+}
 
 
 def _judge(case: Case) -> Iterator[Found]:
     yield from _known_layers(case)
     year = case.seen.year_built
-    if year is not None and year > LAST_YEAR_LIKELY:
-        return
-    fill = case.seen.loose_fill
+    is_likely = year is None or year <= LAST_YEAR_LIKELY
+    fill, other = case.seen.loose_fill, case.seen.asbestos
     if fill == "vermiculite":
         yield Found("vermiculite, worked on" if case.strategy is not None else "vermiculite")
-    elif fill is None:
+    elif fill is None and is_likely:
         yield Found("loose fill not looked at")
-    other = {
-        None: "not looked at",
-        "suspected": "suspected",
-        "found": "found",
-        "tested, none": "none",
-    }
-    yield Found(other[case.seen.asbestos])
+    if other is not None or is_likely:
+        yield Found(_ASBESTOS[other])
 
 
 def _known_layers(case: Case) -> Iterator[Found]:
     """Materials of the survey that say so themselves."""
     for part in case.parts:
-        layers = part.removed if case.strategy is not None else part.layers
-        names = {material.name for material in materials_of(layers)}
-        told = tuple(
-            sorted(n for n in names if "asbestos" in n.lower() or "vermiculite" in n.lower())
-        )
+        names = _names(part.layers_before)
+        if case.strategy is not None:
+            names -= _names(part.layers)
+        told = tuple(sorted(filter(_says_so, names)))
         if told:
             outcome = "comes off" if case.strategy is not None else "is there"
             yield Found(outcome, (part.name,), {"materials": told})
+
+
+def _names(layers: Iterable[Layer]) -> set[str]:
+    return {material.name for material in materials_of(layers)}
 
 
 def _says_so(name: str) -> bool:

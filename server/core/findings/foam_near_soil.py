@@ -29,10 +29,14 @@ def _judge(case: Case) -> Iterator[Found]:
 
 def _puts_board_at_grade(part: Part) -> bool:
     """Foam on a foundation, from inside or outside, or any board outside of one."""
-    below = part.component.to_space == GROUND and part.kind is Kind.BASEMENT_WALL
-    return below and any(
-        isinstance(layer, SolidLayer) and (is_foam(layer.material) or is_insulation(layer.material))
-        for layer in part.added
+    if part.component.to_space != GROUND or part.kind is not Kind.BASEMENT_WALL:
+        return False
+    kept = [index for index, layer in enumerate(part.layers) if layer not in part.added]
+    return any(
+        isinstance(layer, SolidLayer)
+        and layer in part.added
+        and (is_foam(layer.material) or (is_insulation(layer.material) and index > max(kept)))
+        for index, layer in enumerate(part.layers)
     )
 
 

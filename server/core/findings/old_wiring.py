@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from server.core.assembly import FramedLayer
+from server.core.assembly import FramedLayer, Layer, SolidLayer
 from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case, Part
-from server.core.findings.layers import insulates
+from server.core.findings.layers import FILLS, insulates
 
 LAST_YEAR_LIKELY = 1950  # installed until about then (memory)
 
@@ -28,7 +28,14 @@ def _judge(case: Case) -> Iterator[Found]:
 
 
 def _fills_bays(part: Part) -> bool:
-    return any(isinstance(layer, FramedLayer) and insulates(layer) for layer in part.added)
+    """Whether fill goes between framing, or is laid over it."""
+    return any(_is_fill(layer) for layer in part.added)
+
+
+def _is_fill(layer: Layer) -> bool:
+    if isinstance(layer, FramedLayer):
+        return insulates(layer)
+    return isinstance(layer, SolidLayer) and layer.material.group in FILLS | {"sprayed-foam"}
 
 
 RULE = Rule(

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from server.core.assembly import SolidLayer
+from server.core.assembly import FramedLayer, SolidLayer
 from server.core.findings.base import Found, Rule, Severity
+from server.core.findings.brick_veneer import veneer_at
 from server.core.findings.case import Case, Part
 from server.core.findings.layers import MASONRY, insulates
 from server.core.house import Kind
@@ -16,7 +17,7 @@ FIRST_FREEZING_ZONE = 4  # of the energy code: brick that stays cold and wet fre
 def _judge(case: Case) -> Iterator[Found]:
     for part in case.changed:
         place = _masonry_at(part)
-        if part.kind is not Kind.WALL or place is None:
+        if part.kind is not Kind.WALL or place is None or _stands_before_framing(part):
             continue
         added = {id(layer) for layer in part.added if insulates(layer)}
         if any(id(layer) in added for layer in part.layers[:place]):
@@ -26,12 +27,18 @@ def _judge(case: Case) -> Iterator[Found]:
 
 
 def _masonry_at(part: Part) -> int | None:
-    """The outermost masonry of a wall that has no framing outside of it."""
+    """The outermost masonry that stays."""
     for index in reversed(range(len(part.layers_before))):
         layer = part.layers_before[index]
         if isinstance(layer, SolidLayer) and layer.material.group in MASONRY:
             return next((i for i, each in enumerate(part.layers) if each is layer), None)
     return None
+
+
+def _stands_before_framing(part: Part) -> bool:
+    """Whether the masonry is a veneer, and studs carry the house."""
+    framed = any(isinstance(layer, FramedLayer) for layer in part.layers_before)
+    return framed and veneer_at(part.layers_before) is not None
 
 
 def _inside(case: Case, part: Part) -> Iterator[Found]:

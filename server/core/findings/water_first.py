@@ -10,7 +10,8 @@ from server.core.findings.case import Case, Part
 from server.core.house import GROUND, OUTDOORS
 
 WET_WORDS = re.compile(
-    r"(?<!\bno )(?<!\bnot )\b(wet|damp|rot(?!at)|leak|stain|salt|mould|mold|mildew)", re.IGNORECASE
+    r"(?<!\bno )(?<!\bnot )\b(wet|damp|rot(?!at)|leak|stain|salt|mou?ld(?!ing)|mildew)",
+    re.IGNORECASE,
 )
 _QUESTIONS = ("gutters", "ground_slope", "flashing")
 _BAD = {

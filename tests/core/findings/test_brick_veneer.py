@@ -1,0 +1,95 @@
+"""A brick veneer, whose gap and weeps have to stay clear. IRC R703.8 (memory)."""
+
+import pytest
+
+from server.core.findings.base import Severity
+from server.core.findings.brick_veneer import RULE
+from tests.core.findings.cases import findings, the_one
+from tests.recipes.houses import BOARDS, BRICK, PLASTER, SIDING, WALL, bays, part, solid
+
+SIDES = ("indoors", "outdoors")
+GAP = {"air_layer": "slightly ventilated", "thickness": "1 in", "name": "gap"}
+VENEER = solid("brick veneer", "4 in", name="veneer")
+BEHIND = [PLASTER, bays(), BOARDS]
+WRAPPED = {"outside": [solid("rigid mineral wool board", "2 in")]}
+
+
+def wall(*layers):
+    return part("front", "wall", SIDES, list(layers))
+
+
+FRONT = wall(*BEHIND, GAP, VENEER)
+
+
+@pytest.mark.parametrize(
+    ("answer", "outcome", "severity"),
+    [
+        ("open", "open", Severity.GOOD),
+        ("blocked or none", "blocked", Severity.MEND),
+        (None, "not looked at", Severity.OPEN),
+    ],
+)
+def test_weeps_as_found_and_where_the_wall_is_worked_on(answer, outcome, severity):
+    for change in (None, {"front": {"fill": "dense-pack cellulose"}}):
+        found = the_one(RULE, [FRONT], change, seen={"veneer_weeps": answer})
+        assert (found.outcome, found.severity) == (outcome, severity)
+        assert found.components == ("front",)
+
+
+@pytest.mark.parametrize(
+    "layers",
+    [
+        [*BEHIND, GAP, solid("modern fired brick", "3 5/8 in")],
+        [*BEHIND, VENEER],  # a gap that nobody described
+        [PLASTER, solid("dense concrete block", "8 in"), GAP, VENEER],
+    ],
+)
+def test_veneers(layers):
+    assert the_one(RULE, [wall(*layers)]).outcome == "not looked at"
+
+
+@pytest.mark.parametrize(
+    "layers",
+    [
+        [PLASTER, BRICK],  # brick that carries the house, plastered inside
+        [PLASTER, bays(depth="3/4 in"), BRICK],  # and lathed on furring
+        [PLASTER, solid("old soft brick", "8 in"), solid("modern fired brick", "4 in")],
+        [*BEHIND, SIDING],
+        [*BEHIND, solid("stucco", "7/8 in")],
+    ],
+)
+def test_walls_that_are_no_veneers(layers):
+    assert not findings(RULE, [wall(*layers)])
+
+
+def rebuilt_as(*layers):
+    """The front built up anew, as another wall of the house stands."""
+    other = part("back", "wall", SIDES, list(layers))
+    change = {"front": "back as found"}
+    return findings(RULE, [FRONT, other], change, seen={"veneer_weeps": "open"})
+
+
+def test_a_gap_that_is_filled_is_stopped():
+    wool = solid("rigid mineral wool board", "1 in")
+    found = rebuilt_as(PLASTER, bays("mineral wool batt"), BOARDS, wool, VENEER)
+    assert set(found) == {"gap filled"}
+    assert found["gap filled"].severity is Severity.STOP
+    assert found["gap filled"].components == ("front",)
+
+
+def test_a_gap_that_stays_is_not_called_filled():
+    assert set(rebuilt_as(PLASTER, bays("mineral wool batt"), BOARDS, GAP, VENEER)) == {"open"}
+
+
+def test_a_gap_behind_board_over_the_brick_is_not_called_filled():
+    found = the_one(RULE, [FRONT], {"front": WRAPPED}, seen={"veneer_weeps": "open"})
+    assert found.outcome == "open"
+
+
+def test_a_veneer_that_comes_off_asks_nothing():
+    change = {"front": {"remove": ["veneer", "gap"], **WRAPPED}}
+    assert not findings(RULE, [FRONT], change)
+
+
+def test_work_elsewhere_says_nothing_of_the_veneer():
+    assert not findings(RULE, [FRONT, WALL], {"wall of studs": WRAPPED})

@@ -1,0 +1,120 @@
+"""Water at the house, before anything is closed up."""
+
+import pytest
+
+from server.core.findings.base import Severity
+from server.core.findings.water_first import RULE
+from tests.core.findings.cases import findings, the_one
+from tests.recipes.houses import BASEMENT_FLOOR, BASEMENT_WALL, FLOOR, SLAB, WALL, solid
+
+SOUND = {"gutters": "sound", "ground_slope": "away from the house", "flashing": "sound"}
+CELLAR = [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR]
+
+
+@pytest.mark.parametrize(
+    ("wetness", "outcome", "severity"),
+    [("wet", "wet part", Severity.STOP), ("damp", "damp part", Severity.MEND)],
+)
+def test_a_wet_part_is_named(wetness, outcome, severity):
+    found = findings(RULE, [WALL | {"wetness": wetness}, SLAB], seen=SOUND)
+    assert set(found) == {outcome, "kept off"}
+    assert found[outcome].severity is severity
+    assert found[outcome].components == ("wall of studs",)
+
+
+def test_a_dry_part_is_not_named():
+    assert set(findings(RULE, [WALL | {"wetness": "dry"}], seen=SOUND)) == {"kept off"}
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Damp at the sill",
+        "rotten studs",
+        "leaks at the chimney",
+        "tide marks, salts",
+        "mouldy corner",
+        "black mold behind the bed",
+        "stained below the window",
+    ],
+)
+def test_words_of_the_survey_that_tell_of_water(words):
+    told = [words, "paint peels"]
+    found = findings(RULE, [WALL | {"condition": told}], seen=SOUND)["told of water"]
+    assert found.severity is Severity.MEND
+    assert found.facts["words"] == (words,)
+
+
+@pytest.mark.parametrize(
+    "words", ["no leaks", "not wet", "paint peels", "rotating vent", "crown molding is loose"]
+)
+def test_words_that_tell_of_none(words):
+    assert set(findings(RULE, [WALL | {"condition": [words]}], seen=SOUND)) == {"kept off"}
+
+
+def test_an_old_stain_is_answered_by_dry():
+    part = WALL | {"condition": ["old water stain"], "wetness": "dry"}
+    assert set(findings(RULE, [part], seen=SOUND)) == {"kept off"}
+
+
+@pytest.mark.parametrize(
+    ("answer", "outcome", "severity"),
+    [
+        ("dry", "dry below grade", Severity.GOOD),
+        ("damp", "damp below grade", Severity.MEND),
+        ("wet", "wet below grade", Severity.MEND),
+        (None, "below grade not looked at", Severity.OPEN),
+    ],
+)
+def test_walls_below_grade(answer, outcome, severity):
+    found = findings(RULE, CELLAR, seen=SOUND | {"below_grade": answer})
+    assert set(found) == {outcome, "kept off"}
+    assert found[outcome].severity is severity
+
+
+def test_without_walls_below_grade_nothing_is_asked_of_them():
+    assert set(findings(RULE, [WALL, SLAB], seen=SOUND | {"below_grade": "wet"})) == {"kept off"}
+
+
+def test_work_on_wet_walls_below_grade_is_stopped():
+    seen = SOUND | {"below_grade": "wet"}
+    inside = {"basement wall": {"inside": [solid("expanded polystyrene", "2 in")]}}
+    covered = findings(RULE, CELLAR, inside, seen=seen)
+    assert set(covered) == {"wet below grade, worked on", "kept off"}
+    assert covered["wet below grade, worked on"].severity is Severity.STOP
+    moved = findings(RULE, CELLAR, does={"inside": ["basement"]}, seen=seen)
+    assert "wet below grade, worked on" in moved
+    outside = {"wall of studs": {"outside": [solid("expanded polystyrene", "2 in")]}}
+    assert "wet below grade" in findings(RULE, CELLAR, outside, seen=seen)
+
+
+@pytest.mark.parametrize(
+    ("question", "answer", "severity"),
+    [
+        ("gutters", "leaking", Severity.MEND),
+        ("gutters", "missing", Severity.MEND),
+        ("ground_slope", "level", Severity.WATCH),
+        ("ground_slope", "toward the house", Severity.MEND),
+        ("flashing", "doubtful", Severity.MEND),
+    ],
+)
+def test_one_bad_answer_is_told_alone(question, answer, severity):
+    found = the_one(RULE, [WALL], seen=SOUND | {question: answer})
+    assert (found.outcome, found.severity) == (f"{question}: {answer}", severity)
+
+
+def test_what_nobody_looked_at_is_listed_beside_what_is_bad():
+    found = findings(RULE, [WALL], seen={"gutters": "missing"})
+    assert set(found) == {"gutters: missing", "not looked at"}
+    assert found["not looked at"].severity is Severity.OPEN
+    assert found["not looked at"].facts["questions"] == ("ground_slope", "flashing")
+    none = the_one(RULE, [WALL])
+    assert none.facts["questions"] == ("gutters", "ground_slope", "flashing")
+
+
+def test_all_sound_is_good():
+    assert the_one(RULE, [WALL], seen=SOUND).severity is Severity.GOOD
+
+
+def test_nothing_is_asked_of_a_house_without_a_face_outdoors():
+    assert not findings(RULE, [SLAB])
