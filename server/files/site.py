@@ -37,7 +37,7 @@ def _humidity(entry: hf.IndoorHumidityEntry | None) -> IndoorHumidity:
         return IndoorHumidity()
     if entry.relative_humidity is not None:
         return IndoorHumidity(relative_humidity=tuple(e.value for e in entry.relative_humidity))
-    return IndoorHumidity(entry.humidity_class or IndoorHumidity().humidity_class)
+    return IndoorHumidity(entry.humidity_class)
 
 
 def _code(entry: hf.EnergyCodeEntry | None) -> CodeLimits:

@@ -68,19 +68,23 @@ WORDS = {
         title=N_("Insulation at the slab edge"),
         source=N_(
             "IECC 2021 Table R402.1.3, unheated slab (as published by a national building-science"
-            " programme). A guide: your local authority decides."
+            " programme); 2018 from memory. A guide: your local authority decides."
         ),
         told={
             "enough": (
                 N_("The slab edge is insulated as zone {zone} asks of a new house."),
                 "",
             ),
-            "less": (
+            "thin": (
+                N_("Zone {zone} asks R-10 at the slab edge of a new house."),
+                N_("Take thicker board if the local authority asks for it."),
+            ),
+            "shallow": (
                 N_(
                     "Zone {zone} asks R-10 down to {depth} of a new house; the work goes down "
                     "{extent}."
                 ),
-                N_("Go deeper or take thicker board if the local authority asks for it."),
+                N_("Go deeper if the local authority asks for it."),
             ),
         },
     ),

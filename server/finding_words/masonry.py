@@ -18,6 +18,13 @@ WORDS = {
                 N_("The bays are open, so what goes in can be seen."),
                 "",
             ),
+            "settles": (
+                N_(
+                    "{fill} blown loosely into closed walls settles and leaves the top of each "
+                    "bay empty."
+                ),
+                N_("Pack it densely."),
+            ),
             "foam": (
                 N_(
                     "{fill} would go into closed bays unseen: it can push the plaster off and "
@@ -114,18 +121,18 @@ WORDS = {
             ),
             "freezes": (
                 N_(
-                    "Insulated from inside, the brick stays colder and wetter, and can spall when"
-                    " it freezes."
+                    "Insulated from inside, the masonry stays colder and wetter, and can spall "
+                    "when it freezes."
                 ),
                 N_(
-                    "Keep rain off it, let it dry, test or have old soft brick reviewed for "
+                    "Keep rain off it and let it dry; have old soft brick or stone reviewed for "
                     "freeze–thaw, and use no more insulation than that review allows."
                 ),
             ),
             "seldom freezes": (
                 N_(
-                    "Insulated from inside, the brick stays colder and wetter; it seldom freezes "
-                    "here."
+                    "Insulated from inside, the masonry stays colder and wetter; it seldom "
+                    "freezes here."
                 ),
                 N_("Keep rain off it and repoint with lime mortar where that is what it has."),
             ),

@@ -20,8 +20,8 @@ _FOAM_COVER = RuleWords(
     source=N_(
         "IRC R316.4 (2015, quoted text read), R316.5.3 and R316.5.11 (2018, read in part), "
         "R316.5.1 and R316.5.4 (memory). Taken as a cover: gypsum board, plaster and boards of "
-        "class A1 or A2 from 1/2 in (12 mm), masonry or concrete from 1 in (25 mm); in attics, "
-        "crawlspaces and basements outside the boundary also 3/8 in (9 mm) of gypsum board, "
+        "class A1 or A2 from 1/2 in (12 mm), masonry or concrete from 1 in (25 mm); in attics and "
+        "crawlspaces also 3/8 in (9 mm) of gypsum board, "
         "1/4 in (6 mm) of wood or 1 1/2 in (38 mm) of mineral wool."
     ),
     told={
@@ -45,6 +45,10 @@ _FOAM_COVER = RuleWords(
                 "{foam} is covered toward {space} by {thickness} of {cover}: enough for a space "
                 "that is entered for repairs only."
             ),
+            "",
+        ),
+        "above the deck": (
+            N_("{foam} lies above the roof deck, whose panels keep it from {space}."),
             "",
         ),
         "rim joist": (

@@ -10,13 +10,46 @@ WORDS = {
         title=N_("Water inside walls and roofs, month by month"),
         source=N_(
             "ISO 13788:2012 clause 6, diffusion only, indoor humidity by its Annex A (memory), "
-            "paint as surveyed or latex of 10 perm; at most 0.5 kg/m², nowhere above 1.0, after "
-            "DIN 4108-3 (memory). Rain, sun, wind and air leaks are not in it."
+            "paint as surveyed or latex of 10 perm; at most 5 % of the mass of boards, 3 % of "
+            "panels, 0.5 kg/m² elsewhere, after DIN 4108-3 (memory). Rain, sun, wind and air "
+            "leaks are not in it."
         ),
         told={
             "dry": (
                 N_("No month of a usual year condenses water inside."),
                 "",
+            ),
+            "too much, closed outside": (
+                N_(
+                    "In winter {water} of water gathers at the inner face of {where}, behind a "
+                    "skin that lets hardly any vapour out. It dries in summer, but that is more "
+                    "than boards should take up."
+                ),
+                N_(
+                    "Take a skin that lets vapour out or a vented gap behind it, or put "
+                    "insulation outside of {where}. A tight layer inside would close it on both "
+                    "sides."
+                ),
+            ),
+            "sweats in summer": (
+                N_(
+                    "In summer outdoor vapour condenses at the inner face of {where}, up to "
+                    "{water}; it dries when cooling stops."
+                ),
+                N_(
+                    "Leave out tight layers on the room side and set cooling no lower than "
+                    "comfort asks."
+                ),
+            ),
+            "sweats in summer, too much": (
+                N_(
+                    "In summer outdoor vapour condenses at the inner face of {where}, up to "
+                    "{water}: more than boards should take up."
+                ),
+                N_(
+                    "Leave out the tight layer on the room side, keep rain and ground vapour off "
+                    "the other side, or put the tight layer there."
+                ),
             ),
             "dries": (
                 N_(
@@ -104,7 +137,7 @@ WORDS = {
                 ),
                 N_(
                     "Seal the room side against air. To keep it above the dew point make the "
-                    "outer layer at least {board}, {needed} in all."
+                    "outer layers together at least {board}, {needed} in all."
                 ),
             ),
             "cold, closed": (
@@ -114,9 +147,13 @@ WORDS = {
                     "let hardly any vapour out."
                 ),
                 N_(
-                    "Make the outer layer at least {board}, {needed} in all, or let outdoor air "
-                    "pass outside of the insulation; seal the room side against air in any case."
+                    "Make the outer layers together at least {board}, {needed} in all, and seal "
+                    "the room side against air."
                 ),
+            ),
+            "vapour not known": (
+                N_("A layer without vapour figure lies outside, so this cannot be judged."),
+                N_("Give its material a vapour resistance factor."),
             ),
             "humidity not known": (
                 N_("The climate tells no humidity of the air, so this cannot be judged."),
@@ -127,7 +164,7 @@ WORDS = {
     "retarder by zone": RuleWords(
         title=N_("Vapour retarder and outside insulation by zone"),
         source=N_(
-            "IRC 2021 Tables R702.7(2) and R702.7(3) (memory); a guide, your code official decides."
+            "IRC 2021 Tables R702.7(2), (3) and (4) (memory); a guide, your code official decides."
         ),
         told={
             "none asked": (
@@ -143,10 +180,20 @@ WORDS = {
                 ),
                 "",
             ),
+            "retarder inside, foam outside": (
+                N_(
+                    "A tight film lies on the room side and foam outside: zone {zone} asks for a "
+                    "retarder, but between the two nothing dries."
+                ),
+                N_(
+                    "Take a retarder that opens in summer (kraft, variable membrane or paint) in "
+                    "place of the film, or have the wall designed."
+                ),
+            ),
             "enough outside": (
                 N_(
-                    "Outside insulation of {has} is enough for painted plaster or gypsum board "
-                    "inside in zone {zone}, which asks {needed}."
+                    "Outside insulation of {has} is enough for what lies on the room side in zone"
+                    " {zone}, which asks {needed}."
                 ),
                 "",
             ),
@@ -159,13 +206,40 @@ WORDS = {
             ),
             "too little outside": (
                 N_(
-                    "With painted plaster or gypsum board inside, zone {zone} asks {needed} of "
-                    "insulation outside of the framing; there is {has}."
+                    "With what lies on the room side, zone {zone} asks {needed} of insulation "
+                    "outside of the framing; there is {has}."
                 ),
                 N_(
                     "Make the outer layer at least {board}, or put a class II vapour retarder (1 "
                     "perm or less, such as a retarder paint) on the room side."
                 ),
+            ),
+            "too little outside, closed": (
+                N_(
+                    "With what lies on the room side, zone {zone} asks {needed} of insulation "
+                    "outside of the framing; there is {has}, under a skin that lets hardly any "
+                    "vapour out."
+                ),
+                N_(
+                    "Make the outer layer at least {board}. A tight layer inside would close the "
+                    "wall on both sides."
+                ),
+            ),
+            "tight for the zone": (
+                N_(
+                    "A retarder of less than 1 perm lies on the room side; zone {zone} wants one "
+                    "that opens when damp, as kraft and variable membranes do."
+                ),
+                N_(
+                    "Leave it out or take one of those; painted plaster or gypsum board is enough"
+                    " here."
+                ),
+            ),
+            "vapour not known": (
+                N_(
+                    "A layer without vapour figure lies on the room side, so this cannot be judged."
+                ),
+                N_("Give its material a vapour resistance factor."),
             ),
             "too tight": (
                 N_(
@@ -184,13 +258,38 @@ WORDS = {
         title=N_("Insulated roof without a vented gap under its deck"),
         source=N_(
             "IRC 2021 R806.5 and its table (memory; R-5 in zone 1 as published by a national "
-            "building-science programme). The table is for air-impermeable insulation, that is "
-            "foam; a guide, your code official decides."
+            "building-science programme), R806.3 for the gap. The table is for air-impermeable "
+            "insulation, that is foam; a guide, your code official decides."
         ),
         told={
             "vented": (
                 N_("Outdoor air passes between the insulation and the deck."),
                 "",
+            ),
+            "vented, too narrow": (
+                N_("A gap narrower than 1 in is to vent the underside of the deck."),
+                N_("Make it 1 in clear from eave to ridge."),
+            ),
+            "all above the deck": (
+                N_("All insulation lies above the deck, which stays as warm as the rooms."),
+                "",
+            ),
+            "open-cell foam, no retarder": (
+                N_(
+                    "Open-cell foam lies against the deck; zone {zone} asks for a retarder of 1 "
+                    "perm or less on it, since it lets vapour through."
+                ),
+                N_(
+                    "Spray or paint a class II retarder on the foam, or take closed-cell foam at "
+                    "the deck."
+                ),
+            ),
+            "tight ceiling": (
+                N_(
+                    "A film that lets no vapour through lies under rafters that are not vented: "
+                    "the code allows none there, since a leak cannot dry."
+                ),
+                N_("Leave the film out."),
             ),
             "foam, enough": (
                 N_(
@@ -266,6 +365,17 @@ WORDS = {
                 ),
                 N_("Bring it to at least {resistance} in all, and keep the rooms dry until then."),
             ),
+            "cold over the framing": (
+                N_(
+                    "In {month} the inside surface over the framing is so cold that the air at it"
+                    " is above 80 % humid: mould can grow in stripes there. More fill between the"
+                    " framing does not change that."
+                ),
+                N_(
+                    "Put insulation over the framing, inside or outside, {resistance} in all "
+                    "there, and keep the rooms dry until then."
+                ),
+            ),
             "cold, below grade": (
                 N_(
                     "In {month} the inside surface is so cold that the air at it is above 80 % "
@@ -294,8 +404,9 @@ WORDS = {
     "closed on both sides": RuleWords(
         title=N_("To which side it can dry"),
         source=N_(
-            "Permeance of all layers on each side, ISO 10456 figures of the material table; no "
-            "more than 1 perm counts as closed (IRC class II, our judgement as a sum)."
+            "Permeance of all layers and paint on each side, figures of the material table; 1 "
+            "perm and less dries slowly (IRC class II), 0.1 perm hardly at all (class I); as a "
+            "sum our judgement."
         ),
         told={
             "dries both ways": (
@@ -312,6 +423,10 @@ WORDS = {
             "dries outward": (
                 N_("It can dry outward, hardly to the rooms ({inward})."),
                 "",
+            ),
+            "slow on both sides": (
+                N_("It dries slowly to both sides ({inward} inward, {outward} outward)."),
+                N_("Keep rain and leaks out of it, and add no tighter layer on either side."),
             ),
             "closed on both sides": (
                 N_(

@@ -31,6 +31,13 @@ WORDS = {
                     "containment, wet methods, cleaning and records."
                 ),
             ),
+            "work, year not known": (
+                N_(
+                    "The work disturbs paint, and nobody knows whether the house was built before"
+                    " 1978."
+                ),
+                N_("Find out the year, have the paint tested, or work by certified practice."),
+            ),
             "small areas": (
                 N_("The work disturbs a little old paint, which may hold lead."),
                 N_("Below what the rule calls small, still keep the dust down and children away."),
@@ -71,6 +78,20 @@ WORDS = {
             "comes off": (
                 N_("What comes off may hold asbestos: {materials}."),
                 N_("Those licensed for it take it off, whole and wet, and dispose of it."),
+            ),
+            "drilled through": (
+                N_("Holes would be drilled through what may hold asbestos: {materials}."),
+                N_(
+                    "Do not drill it: fill from inside, or have those licensed for it take it off"
+                    " first."
+                ),
+            ),
+            "covered": (
+                N_("The work covers and fastens through what may hold asbestos: {materials}."),
+                N_(
+                    "Have it tested; those licensed for it take it off or fasten through it by "
+                    "their rules."
+                ),
             ),
             "is there": (
                 N_("It may hold asbestos: {materials}. Left whole it does no harm."),

@@ -6,6 +6,26 @@ from server.finding_words.base import RuleWords
 from server.units import N_
 
 WORDS = {
+    "cellar brought inside": RuleWords(
+        title=N_("Bringing the cellar or crawlspace inside"),
+        source=N_("IRC R408.3 for crawlspaces (memory); common practice."),
+        told={
+            "walls left bare": (
+                N_(
+                    "It now stands between the warm cellar and outdoors or soil, and is not "
+                    "insulated."
+                ),
+                N_("Insulate it too once it is dry, or leave the cellar outside."),
+            ),
+            "crawlspace closed": (
+                N_("{space} comes inside: its vents close and its ground dampens the house."),
+                N_(
+                    "Cover the ground with a sealed sheet, insulate the walls, and give the space"
+                    " air from the house or a fan, as the code asks of unvented crawlspaces."
+                ),
+            ),
+        },
+    ),
     "insulation moved to the roof": RuleWords(
         title=N_("Moving the insulation from the attic floor to the roof"),
         source=N_("Common practice; clearances of flues by makers and IRC R1003.18 (memory)."),

@@ -38,6 +38,10 @@ WORDS = {
                     "partitions, and none under footings."
                 ),
             ),
+            "weight not known": (
+                N_("The density of the slab is not known, so this cannot be judged."),
+                N_("Give its density."),
+            ),
             "strength not known": (
                 N_("The compressive strength of {board} is not known, so this cannot be judged."),
                 N_("Give its strength at 10 % deformation, or choose another board."),
@@ -56,11 +60,11 @@ WORDS = {
                 N_(
                     "Strips over {boards} of board need screws of {needed}, in stock {screw}, one"
                     " every {spacing} both ways; the cladding weighs {weight}. Printed tables "
-                    "reach this far for foam."
+                    "reach this far for foam, not with every spacing and weight."
                 ),
                 N_(
-                    "Have the pattern confirmed for this board by its maker or an engineer; every"
-                    " screw must hit framing."
+                    "Look up the row for your weight and spacing, and have the pattern confirmed "
+                    "for this board by its maker or an engineer; every screw must hit framing."
                 ),
             ),
             "beyond tables": (
@@ -134,9 +138,9 @@ WORDS = {
     "load on rafters": RuleWords(
         title=N_("Weight on old rafters"),
         source=N_(
-            "Density times thickness of what hangs on the rafters. 10 lb/ft² is what rafter "
-            "tables reckon with (IRC 2021 R802.4, memory); 2 lb/ft² is a layer of shingles "
-            "(common practice)."
+            "Density times thickness of what hangs on the rafters. Rafter tables reckon with 10 "
+            "or 20 lb/ft² (IRC 2021 R802.4, memory); 2 lb/ft² is a layer of shingles (common "
+            "practice)."
         ),
         told={
             "as before": (
@@ -149,14 +153,14 @@ WORDS = {
                     "not counted."
                 ),
                 N_(
-                    "Have the rafters looked at by a qualified person, most of all where they sag"
-                    " or are notched."
+                    "Have a qualified person check which load the rafters were sized for, most of"
+                    " all where they sag, are notched or carry snow."
                 ),
             ),
             "heavy": (
                 N_(
                     "The roof gets heavier; with all its layers it then weighs {whole}, framing "
-                    "not counted, more than usual tables reckon with."
+                    "not counted, more than any printed table reckons with."
                 ),
                 N_(
                     "A licensed engineer checks the rafters, and snow where it falls, before the "

@@ -111,26 +111,30 @@ WORDS = {
     "insects at grade": RuleWords(
         title=N_("Insects at grade"),
         source=N_(
-            "IRC R318 (memory): where termites are many, no foam on or under the ground; a strip "
-            "is left to inspect."
+            "IRC R318.4 (read in part): where termites are very many, no foam outside of "
+            "foundations or under slabs; 6 in between foam and soil."
         ),
         told={
-            "at grade": (
-                N_("Board at the foundation hides the way termites take."),
+            "in the soil": (
+                N_("Board at the foundation or under the slab hides the way termites take."),
                 N_(
-                    "Leave a strip of at least 3 in of bare masonry between soil and wood to look"
-                    " at, and keep board from soil to siding unbroken nowhere."
+                    "Keep 6 in between soil and any foam that can be kept off it, and leave a "
+                    "strip of bare foundation to look at, or have a licensed inspector say how."
                 ),
             ),
-            "at grade, many termites": (
+            "in the soil, many termites": (
                 N_(
-                    "Board at the foundation hides the way termites take, and this zone has many;"
-                    " the code allows foam near soil only with protection."
+                    "Board goes into the soil, and this zone has many termites: the code allows "
+                    "no foam there without protection."
                 ),
                 N_(
-                    "Keep foam out of the ground, or use what the code accepts, with a strip to "
-                    "inspect and a licensed pest inspection."
+                    "Keep foam out of the soil, or use what the code accepts, and have a licensed"
+                    " inspector look every year."
                 ),
+            ),
+            "inside the foundation": (
+                N_("Board covers the foundation from inside and hides what comes up on it."),
+                N_("Leave a strip of bare masonry below the sill to look at."),
             ),
             "signs": (
                 N_("Signs of termites were seen."),

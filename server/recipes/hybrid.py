@@ -50,5 +50,7 @@ def _wrap(survey: Survey, part: hf.ComponentEntry, bays: Json | None) -> Json | 
         return wall_wrap(layers, board_in)
     board_in = roof_board_in(survey)
     if has_filled_bays(layers, bays):
-        board_in = stock.halves_in(board_in)[0]  # the bays hold the other half
+        # the bays hold the other half, but the deck has to stay warm
+        least_in = stock.board_in(survey.wanted.deck, stock.MOST_ON_ROOFS_IN)
+        board_in = max(stock.halves_in(board_in)[0], least_in)
     return roof_wrap(layers, board_in)

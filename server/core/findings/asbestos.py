@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 
 from server.core.assembly import Layer
 from server.core.findings.base import Found, Rule, Severity
-from server.core.findings.case import Case
+from server.core.findings.case import Case, Part
+from server.core.findings.closed_bays import stays_closed
 from server.core.findings.layers import materials_of
 
 LAST_YEAR_LIKELY = 1990  # vermiculite fill was sold until about then (memory)
@@ -35,12 +36,18 @@ def _known_layers(case: Case) -> Iterator[Found]:
     """Materials of the survey that say so themselves."""
     for part in case.parts:
         names = _names(part.layers_before)
-        if case.strategy is not None:
-            names -= _names(part.layers)
         told = tuple(sorted(filter(_says_so, names)))
-        if told:
-            outcome = "comes off" if case.strategy is not None else "is there"
-            yield Found(outcome, (part.name,), {"materials": told})
+        if not told:
+            continue
+        yield Found(_outcome(part, names), (part.name,), {"materials": told})
+
+
+def _outcome(part: Part, names: set[str]) -> str:
+    if not part.is_changed:
+        return "is there"
+    if any(map(_says_so, names - _names(part.layers))):
+        return "comes off"
+    return "drilled through" if stays_closed(part) else "covered"
 
 
 def _names(layers: Iterable[Layer]) -> set[str]:
@@ -57,6 +64,8 @@ RULE = Rule(
         "vermiculite, worked on": Severity.STOP,
         "vermiculite": Severity.MEND,
         "comes off": Severity.MEND,
+        "drilled through": Severity.STOP,
+        "covered": Severity.MEND,
         "is there": Severity.WATCH,
         "found": Severity.MEND,
         "suspected": Severity.MEND,

@@ -82,8 +82,8 @@ class Rule:
     def findings(self, case: Case) -> Iterator[Finding]:
         """What it says of a case.
 
-        Components of which it says the same stand together; so do all that are good, with the
-        figure that comes nearest to its limit.
+        Components of which it says the same stand together; of those that are good, the figure
+        that comes nearest to its limit stands for all.
         """
         alike: dict[tuple[object, ...], list[Found]] = {}
         for each in self.judge(case):
@@ -102,10 +102,9 @@ class Rule:
             )
 
     def _told_of(self, found: Found) -> tuple[object, ...]:
-        if self.outcomes[found.outcome] is Severity.GOOD:
-            return (found.outcome,)
         facts = tuple(sorted((found.facts or {}).items(), key=str))
-        return (found.outcome, facts, found.measured)
+        is_good = self.outcomes[found.outcome] is Severity.GOOD
+        return (found.outcome, facts, None if is_good else found.measured)
 
 
 def _margin(measured: Measured | None) -> float:

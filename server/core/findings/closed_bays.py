@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from server.core.assembly import FramedLayer
-from server.core.findings.base import Found, Rule, Severity
+from server.core.findings.base import Fact, Found, Rule, Severity
 from server.core.findings.case import Case, Part
 from server.core.findings.layers import insulates
 from server.core.findings.wall_growth import is_same_bay
-
-BLOWN = frozenset({"dense-pack", "loose-fill"})
+from server.core.house import Kind
 
 
 def refilled(part: Part) -> FramedLayer | None:
@@ -41,22 +40,30 @@ def _judge(case: Case) -> Iterator[Found]:
         if bay is None or not stays_closed(part):
             continue
         assert bay.fill is not None
-        if bay.fill.group in BLOWN:
+        if bay.fill.group == "dense-pack":
             yield Found("blown", (part.name,))
+        elif bay.fill.group == "loose-fill":
+            settles = part.kind is Kind.WALL
+            yield Found("settles" if settles else "blown", (part.name,), _fill(bay))
         elif part.seen.access == "open":
             yield Found("open", (part.name,))
         elif part.seen.access is None:
-            yield Found("not looked at", (part.name,), {"fill": bay.fill.name})
+            yield Found("not looked at", (part.name,), _fill(bay))
         elif bay.fill.group == "sprayed-foam":
-            yield Found("foam", (part.name,), {"fill": bay.fill.name})
+            yield Found("foam", (part.name,), _fill(bay))
         else:
-            yield Found("batts", (part.name,), {"fill": bay.fill.name})
+            yield Found("batts", (part.name,), _fill(bay))
+
+
+def _fill(bay: FramedLayer) -> dict[str, Fact]:
+    return {"fill": bay.fill.name if bay.fill is not None else ""}
 
 
 RULE = Rule(
     "closed bays",
     {
         "blown": Severity.GOOD,
+        "settles": Severity.WATCH,
         "open": Severity.GOOD,
         "foam": Severity.MEND,
         "batts": Severity.STOP,

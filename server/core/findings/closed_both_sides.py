@@ -17,6 +17,7 @@ from server.core.findings.layers import (
 )
 from server.core.moisture import VAPOUR_PERMEABILITY
 
+TIGHT = 10.0 * CLOSED  # m: a tenth of a perm
 _LEAST = 1e-3  # m: a side with no layer at all is called this open
 
 
@@ -63,7 +64,7 @@ def _permeance(diffusion: float) -> Quantity:
 
 def _outcome(inside: float, outside: float) -> str:
     if inside > CLOSED and outside > CLOSED:
-        return "closed on both sides"
+        return "closed on both sides" if max(inside, outside) >= TIGHT else "slow on both sides"
     if inside > CLOSED:
         return "dries outward"
     return "dries inward" if outside > CLOSED else "dries both ways"
@@ -73,6 +74,7 @@ RULE = Rule(
     "closed on both sides",
     {
         "closed on both sides": Severity.MEND,
+        "slow on both sides": Severity.WATCH,
         "dries outward": Severity.GOOD,
         "dries inward": Severity.GOOD,
         "dries both ways": Severity.GOOD,

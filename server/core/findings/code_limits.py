@@ -61,6 +61,18 @@ _IECC_2018 = {
     7.0: _row(0.30, 0.55, None, 0.026, 0.045, 0.057, 0.028, 0.050, 0.055),
     8.0: _row(0.30, 0.55, None, 0.026, 0.045, 0.057, 0.028, 0.050, 0.055),
 }
+# IECC R402.1.2 footnote: a mass wall with more than half of its insulation inside, memory.
+_MASS_WALL_INSIDE = {
+    1.0: 0.170,
+    2.0: 0.140,
+    3.0: 0.120,
+    4.0: 0.087,
+    MARINE_4: 0.065,
+    5.0: 0.065,
+    6.0: 0.057,
+    7.0: 0.057,
+    8.0: 0.057,
+}
 EDITIONS: Mapping[str, Mapping[float, Limits]] = {
     "IECC 2021": _IECC_2021,
     "IECC 2018": _IECC_2018,
@@ -88,8 +100,20 @@ class CodeLimits:
         Shapes: one zone. Range: the editions of `EDITIONS`. Raises: KeyError.
         Source: IECC 2021 Table R402.1.2, IECC 2018 Table R402.1.4 (both memory).
         """
-        row = EDITIONS[self.edition][MARINE_4 if marine and zone == 4 else float(zone)]
-        return replace(row, **self.own)
+        return replace(EDITIONS[self.edition][_row_of(zone, marine=marine)], **self.own)
+
+
+def _row_of(zone: int, *, marine: bool) -> float:
+    return MARINE_4 if marine and zone == 4 else float(zone)
+
+
+def mass_wall_inside(zone: int, *, marine: bool) -> float:
+    """The most that U of a mass wall may be that is insulated inside, W/(m2 K).
+
+    Shapes: one zone, 1 to 8. Range: both editions. Raises: KeyError.
+    Source: IECC R402.1.2, footnote on mass walls (memory).
+    """
+    return _MASS_WALL_INSIDE[_row_of(zone, marine=marine)] * UNIT
 
 
 IECC_2021 = CodeLimits()

@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from server.core.assembly import FramedLayer, Layer, SolidLayer
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
+from server.core.findings.brick_veneer import veneer_at
 from server.core.findings.case import Case, Part
-from server.core.findings.code_limits import Limits
-from server.core.findings.layers import is_solid_masonry
+from server.core.findings.code_limits import Limits, mass_wall_inside
+from server.core.findings.layers import (
+    MASONRY,
+    fill_thickness,
+    insulates,
+    materials_of,
+    resistance_of,
+)
 from server.core.house import Kind
 
+FLOORS = (Kind.BASEMENT_FLOOR, Kind.SLAB)
+LOGS = 0.0889  # m: 3 1/2 in of wood without framing is a log wall (our judgement)
 NEARLY = 1.0005  # a figure printed as the limit meets it
 
 
@@ -21,10 +31,9 @@ def limit_of(case: Case, part: Part, limits: Limits) -> tuple[str, float] | None
     Source: IECC Table R402.1.2, its columns.
     """
     if part.kind is Kind.WALL:
-        sort = "mass wall" if is_solid_masonry(part.layers) else "frame wall"
-        return sort, limits.mass_wall if sort == "mass wall" else limits.frame_wall
+        return _wall_limit(case, part, limits)
     if part.kind is Kind.BASEMENT_WALL:
-        crawl = not _has_floor(case, part.component.from_space)
+        crawl = not has_concrete_floor(case, part.component.from_space)
         return (
             ("crawlspace wall", limits.crawl_wall)
             if crawl
@@ -42,8 +51,57 @@ def limit_of(case: Case, part: Part, limits: Limits) -> tuple[str, float] | None
     }.get(part.kind)
 
 
-def _has_floor(case: Case, space: str) -> bool:
-    return case.house.basement_floor_of(space) is not None
+def _wall_limit(case: Case, part: Part, limits: Limits) -> tuple[str, float]:
+    if not _is_mass_wall(part.layers):
+        return "frame wall", limits.frame_wall
+    own = "mass_wall" in case.site.code.own
+    if own or case.zone is None or not _is_insulated_inside(part.layers):
+        return "mass wall", limits.mass_wall
+    return "mass wall insulated inside", mass_wall_inside(
+        case.zone.number, marine=case.zone.is_marine
+    )
+
+
+def _is_mass_wall(layers: Sequence[Layer]) -> bool:
+    """Brick, stone, block, concrete or logs that carry the wall; a veneer is none."""
+    veneer = veneer_at(layers)
+    solid = [layer for index, layer in enumerate(layers) if index != veneer]
+    if any(isinstance(x, SolidLayer) and x.material.group in MASONRY for x in solid):
+        return True
+    logs = [x for x in solid if isinstance(x, SolidLayer) and x.material.group == "structure"]
+    framed = any(isinstance(layer, FramedLayer) for layer in layers)
+    return not framed and sum(float(log.thickness) for log in logs) >= LOGS
+
+
+def _is_insulated_inside(layers: Sequence[Layer]) -> bool:
+    """Whether more than half of a mass wall's insulation lies inside of its masonry."""
+    masonry = [
+        index
+        for index, layer in enumerate(layers)
+        if isinstance(layer, SolidLayer) and layer.material.group in MASONRY
+    ]
+    if not masonry:
+        return False
+    inside = sum(_insulation(layer) for layer in layers[: masonry[0]])
+    return inside > sum(_insulation(layer) for layer in layers[masonry[0] :])
+
+
+def _insulation(layer: Layer) -> float:
+    """R of a layer that insulates, along its fill, m2 K/W."""
+    if isinstance(layer, FramedLayer) and layer.fill is not None and insulates(layer):
+        return fill_thickness(layer) / float(layer.fill.conductivity)
+    return resistance_of(layer) if isinstance(layer, SolidLayer) and insulates(layer) else 0.0
+
+
+def has_concrete_floor(case: Case, space: str) -> bool:
+    """Whether the ground of a space lies under concrete: a cellar, no crawlspace.
+
+    Shapes: one space. Range: any. Raises: nothing. Source: definition.
+    """
+    floors = (p for p in case.parts if p.component.from_space == space and p.kind in FLOORS)
+    return any(
+        material.group == "concrete" for part in floors for material in materials_of(part.layers)
+    )
 
 
 def code_limits(case: Case) -> Limits | None:

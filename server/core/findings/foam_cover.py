@@ -11,12 +11,13 @@ from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Sev
 from server.core.findings.case import Case, Part
 from server.core.findings.insulation_sorts import INCOMBUSTIBLE
 from server.core.findings.layers import FILLS, MASONRY, fill_thickness, is_foam, materials_of
-from server.core.house import GROUND, OUTDOORS
+from server.core.house import GROUND, OUTDOORS, Kind
 from server.core.materials import Material
 
 GYPSUM = 0.0127  # m: thermal barrier of 1/2 in gypsum board, IRC R316.4
 SLACK = 0.0007  # m: boards of 12 mm are sold as 1/2 in (common practice)
 WOOD = 0.018  # m: 23/32 in wood structural panel as a thermal barrier, IRC R316.4 (2015 on)
+ROOF_DECK = 0.0119  # m: 15/32 in wood panel below foam on a roof, IRC R316.5.2 (memory)
 MASONRY_COVER = 0.025  # m: masonry or concrete of 1 in, IRC R316.5.1 (memory)
 THIN_GYPSUM = 0.009  # m: 3/8 in gypsum board as an ignition barrier, IRC R316.5.3
 THIN_WOOD = 0.006  # m: 1/4 in wood panel as an ignition barrier, IRC R316.5.3 (memory)
@@ -66,10 +67,10 @@ def _judge(case: Case) -> Iterator[Found]:
         sides = ((part.component.from_space, part.layers), (part.component.to_space, outward))
         for space, layers in sides:
             if space not in (OUTDOORS, GROUND):
-                yield from _judge_face(case, part, space, layers)
+                yield from _judge_face(part, space, layers)
 
 
-def _judge_face(case: Case, part: Part, space: str, layers: Sequence[Layer]) -> Iterator[Found]:
+def _judge_face(part: Part, space: str, layers: Sequence[Layer]) -> Iterator[Found]:
     """One face, its layers from the space on."""
     index = next((n for n, layer in enumerate(layers) if _foam_in(layer) is not None), None)
     if index is None:
@@ -77,7 +78,7 @@ def _judge_face(case: Case, part: Part, space: str, layers: Sequence[Layer]) -> 
     foam = _foam_in(layers[index])
     assert foam is not None
     cover = _cover_of(layers[:index])
-    outcome = _outcome(case, part, space, cover, layers[index])
+    outcome = _outcome(part, space, cover, layers[index])
     facts: dict[str, Fact] = {"foam": foam.name, "space": space}
     measured = None
     if outcome in ("covered", "covered by wood", "ignition barrier"):
@@ -96,13 +97,19 @@ def _foam_in(layer: Layer) -> Material | None:
     return next((material for material in materials_of([layer]) if is_foam(material)), None)
 
 
-def _outcome(case: Case, part: Part, space: str, cover: _Cover, foam: Layer) -> str:
+def _outcome(part: Part, space: str, cover: _Cover, foam: Layer) -> str:
     if cover.is_thermal_barrier:
         return "covered"
+    if part.kind is Kind.ROOF and cover.wood >= ROOF_DECK and space == part.component.from_space:
+        return "above the deck"
     if _is_bare_rim(part, cover, foam):
         return "rim joist"
-    if not _is_room(case, space):
+    if not _is_room(space):
         return "ignition barrier" if cover.is_ignition_barrier else "bare in a buffer"
+    return _toward_a_room(cover)
+
+
+def _toward_a_room(cover: _Cover) -> str:
     if cover.wood >= WOOD:
         return "covered by wood"
     if cover.boards:
@@ -110,11 +117,9 @@ def _outcome(case: Case, part: Part, space: str, cover: _Cover, foam: Layer) -> 
     return "wrong cover toward a room" if cover.names else "bare toward a room"
 
 
-def _is_room(case: Case, space: str) -> bool:
-    """An attic or crawlspace that the strategy only brings inside does not become a room."""
-    if not case.house.is_inside(space):
-        return False
-    return not (space in case.moved_inside and _SERVICE_SPACE.search(space))
+def _is_room(space: str) -> bool:
+    """Whether more than an ignition barrier is asked: all but attics and crawlspaces, R316.5.3."""
+    return _SERVICE_SPACE.search(space) is None
 
 
 def _is_bare_rim(part: Part, cover: _Cover, foam: Layer) -> bool:
@@ -176,6 +181,7 @@ RULE = Rule(
         "covered by wood": Severity.WATCH,
         "ignition barrier": Severity.GOOD,
         "rim joist": Severity.GOOD,
+        "above the deck": Severity.GOOD,
         "bare toward a room": Severity.STOP,
         "thin toward a room": Severity.STOP,
         "wrong cover toward a room": Severity.STOP,

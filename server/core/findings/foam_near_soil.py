@@ -1,4 +1,4 @@
-"""Insulation at grade, where termites would come up behind it unseen."""
+"""Foam at the soil, where termites would come up through it unseen."""
 
 from __future__ import annotations
 
@@ -7,44 +7,77 @@ from collections.abc import Iterator
 from server.core.assembly import SolidLayer
 from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case, Part
-from server.core.findings.layers import is_foam, is_insulation
-from server.core.house import GROUND, Kind
+from server.core.findings.layers import MASONRY, is_foam, is_insulation
+from server.core.house import Kind
 
-LAST_HEAVY_ZONE = 3  # very heavy infestation, IRC Figure R301.2(7): about zones 1 to 3 (memory)
+# Where infestation is very heavy the code allows no foam on the outside of foundations or under
+# slabs, IRC R318.4 (read in part); the map's very heavy states lie in about zones 1 to 3 (memory).
+LAST_HEAVY_ZONE = 3
 
 
 def _judge(case: Case) -> Iterator[Found]:
     if case.seen.termites == "signs":
         yield Found("signs")
-    names = [part.name for part in case.parts if part.is_changed and _puts_board_at_grade(part)]
     edges = case.strategy.edge_insulation if case.strategy is not None else None
-    names += [name for name in edges or {} if name not in names]
-    if not names:
-        return
+    outside = [p.name for p in case.changed if _is_outside(p) or _is_under_slab(p)]
+    outside += [name for name in edges or {} if name not in outside]
+    inside = [part.name for part in case.changed if _is_inside(part)]
     heavy = case.zone is not None and case.zone.number <= LAST_HEAVY_ZONE
-    yield Found("at grade, many termites" if heavy else "at grade", tuple(names))
-    if case.seen.termites is None:
-        yield Found("not looked at", tuple(names))
+    if outside:
+        yield Found("in the soil, many termites" if heavy else "in the soil", tuple(outside))
+    if inside:
+        yield Found("inside the foundation", tuple(inside))
+    if (outside or inside) and case.seen.termites is None:
+        yield Found("not looked at", tuple(outside + inside))
 
 
-def _puts_board_at_grade(part: Part) -> bool:
-    """Foam on a foundation, from inside or outside, or any board outside of one."""
-    if part.component.to_space != GROUND or part.kind is not Kind.BASEMENT_WALL:
-        return False
-    kept = [index for index, layer in enumerate(part.layers) if layer not in part.added]
-    return any(
-        isinstance(layer, SolidLayer)
-        and layer in part.added
-        and (is_foam(layer.material) or (is_insulation(layer.material) and index > max(kept)))
-        for index, layer in enumerate(part.layers)
+def _masonry_at(part: Part) -> int | None:
+    return next(
+        (
+            index
+            for index, layer in enumerate(part.layers)
+            if isinstance(layer, SolidLayer) and layer.material.group in MASONRY
+        ),
+        None,
     )
+
+
+def _is_outside(part: Part) -> bool:
+    """Whether new board lies on the soil's side of a foundation wall."""
+    place = _masonry_at(part)
+    if part.kind is not Kind.BASEMENT_WALL or place is None:
+        return False
+    return any(_is_new_board(part, layer) for layer in part.layers[place:])
+
+
+def _is_inside(part: Part) -> bool:
+    """Whether new board covers a foundation wall from inside."""
+    place = _masonry_at(part)
+    if part.kind is not Kind.BASEMENT_WALL or place is None:
+        return False
+    return any(_is_new_board(part, layer) for layer in part.layers[:place])
+
+
+def _is_under_slab(part: Part) -> bool:
+    place = _masonry_at(part)
+    if part.kind not in (Kind.SLAB, Kind.BASEMENT_FLOOR) or place is None:
+        return False
+    return any(
+        isinstance(layer, SolidLayer) and is_foam(layer.material) and layer in part.added
+        for layer in part.layers[place:]
+    )
+
+
+def _is_new_board(part: Part, layer: object) -> bool:
+    return isinstance(layer, SolidLayer) and is_insulation(layer.material) and layer in part.added
 
 
 RULE = Rule(
     "insects at grade",
     {
-        "at grade": Severity.WATCH,
-        "at grade, many termites": Severity.MEND,
+        "in the soil": Severity.WATCH,
+        "in the soil, many termites": Severity.MEND,
+        "inside the foundation": Severity.WATCH,
         "signs": Severity.STOP,
         "not looked at": Severity.OPEN,
     },

@@ -4,26 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from server.core.air import NO_FANS, air_flows, whole_house_flow
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case
-
-ROUNDING = 0.995  # a fan is bought to the next 5 cfm
+from server.core.findings.indoor_air import ROUNDING, fresh_air_needed, least_leaks
 
 
 def _judge(case: Case) -> Iterator[Found]:
-    house = case.house
-    needed = float(whole_house_flow(house.floor_area, house.bedrooms))
-    fan = float(house.ventilation.flow)
-    leaks = air_flows(
-        house.leakage,
-        NO_FANS,
-        house.storeys,
-        house.heating_set_point,
-        house.climate.mean_temperature,
-        house.climate.wind_speed,
-    ).outdoor
-    least = float(leaks.min())
+    needed, least = fresh_air_needed(case.house), least_leaks(case.house)
+    fan = float(case.house.ventilation.flow)
     facts: dict[str, Fact] = {
         "fan": Quantity(fan, "flow"),
         "leaks": Quantity(round(least, 5), "flow"),

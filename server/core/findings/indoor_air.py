@@ -7,16 +7,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from server.core.air import air_pressure
+from server.core.air import NO_FANS, air_flows, air_pressure, whole_house_flow
 from server.core.errors import require_within
 from server.core.evaluate import Result
-from server.core.house import GROUND, OUTDOORS, House
+from server.core.house import GROUND, OUTDOORS, House, Kind
 from server.core.moisture import saturation_pressure
 
 Months = tuple[float, ...]
 
 EXCESS = {1: 270.0, 2: 540.0, 3: 810.0, 4: 1080.0, 5: 1360.0}  # Pa, ISO 13788:2012 A.1 (memory)
-USUAL_CLASS = 3  # of a house whose use is not known, ISO 13788:2012 Table A.1 (memory)
+# Dwellings with normal occupancy and ventilation, and use that is not known, Table A.1 (memory).
+AIRED_CLASS, UNKNOWN_CLASS = 2, 3
 NO_EXCESS_ABOVE = 20.0  # deg C outdoors
 DRIED_TO = 0.6  # relative humidity that cooling holds indoors (common practice)
 NEARLY_SATURATED = 0.95  # as humid as a space that the ground wets is taken to get (our judgement)
@@ -27,14 +28,16 @@ WATER_TO_AIR = 0.621945  # ratio of the molar masses
 class IndoorHumidity:
     """How humid the rooms are: a class of ISO 13788, 1 to 5, or twelve relative humidities.
 
-    Raises: ImpossibleValue.
+    humidity_class: None is that of normal ventilation where fans or leaks bring it all year, else
+    that of use not known. Raises: ImpossibleValue.
     """
 
-    humidity_class: int = USUAL_CLASS
+    humidity_class: int | None = None
     relative_humidity: Months | None = None
 
     def __post_init__(self) -> None:
-        require_within("indoor_humidity.humidity_class", self.humidity_class, 1, 5)
+        if self.humidity_class is not None:
+            require_within("indoor_humidity.humidity_class", self.humidity_class, 1, 5)
         if self.relative_humidity is not None:
             place = "indoor_humidity.relative_humidity"
             require_within(place, np.array(self.relative_humidity), 0.01, 1.0)
@@ -92,6 +95,13 @@ class Airs:
         return Air(temperature, pressure)
 
     @functools.cached_property
+    def humidity_class(self) -> int:
+        """The class of ISO 13788 that holds: as given, else by whether the house is aired."""
+        if self._humidity.humidity_class is not None:
+            return self._humidity.humidity_class
+        return AIRED_CLASS if is_aired(self._result.house) else UNKNOWN_CLASS
+
+    @functools.cached_property
     def indoors(self) -> Air | None:
         """The rooms: between their set points, humid by their class or as the lead says.
 
@@ -108,7 +118,7 @@ class Airs:
                 pressure.append(self._humidity.relative_humidity[month] * saturated)
                 continue
             outside = outdoors.temperature[month]
-            excess = pressure_excess(self._humidity.humidity_class, outside)
+            excess = pressure_excess(self.humidity_class, outside)
             most = DRIED_TO if house.cooling is not None and _is_cooled(house, outside) else 1.0
             pressure.append(min(outdoors.pressure[month] + excess, most * saturated))
         return Air(temperature, tuple(pressure))
@@ -117,7 +127,7 @@ class Airs:
         """The air of a space, or outdoors'.
 
         A buffer stands between its neighbours in temperature. One that touches the ground is as
-        humid as the rooms; any other has outdoor air.
+        humid as the rooms or outdoors, whichever is more; any other has outdoor air.
         """
         if space not in self._known:
             self._known[space] = self._of(space)
@@ -130,10 +140,12 @@ class Airs:
         if house.is_inside(space):
             return indoors
         temperature = self._buffer_temperature(space)
-        source = indoors if _touches_ground(house, space) else outdoors
+        source = outdoors.pressure
+        if _touches_ground(house, space):
+            source = tuple(map(max, indoors.pressure, outdoors.pressure))
         pressure = tuple(
             min(each, NEARLY_SATURATED * saturation_pressure(t))
-            for each, t in zip(source.pressure, temperature, strict=True)
+            for each, t in zip(source, temperature, strict=True)
         )
         return Air(temperature, pressure)
 
@@ -149,6 +161,47 @@ class Airs:
             + (1.0 - out - ground) * indoors.temperature[month]
             for month in range(12)
         )
+
+
+ROUNDING = 0.995  # a fan is bought to the next 5 cfm
+
+
+def is_aired(house: House) -> bool:
+    """Whether fan and leaks bring the fresh air a dwelling is to have, even in the mildest month.
+
+    Shapes: a house without draws. Range: any. Raises: nothing.
+    Source: ASHRAE 62.2-2016 4.1.1 (memory), leaks by `air_flows`.
+    """
+    return float(house.ventilation.flow) + least_leaks(house) >= ROUNDING * fresh_air_needed(house)
+
+
+def fresh_air_needed(house: House) -> float:
+    """Fresh air a dwelling is to have, m3/s; a cellar that came inside counts with its floor.
+
+    Shapes: a house without draws. Range: any. Raises: nothing. Source: `whole_house_flow`.
+    """
+    cellars = sum(
+        float(part.area)
+        for part in house.components
+        if part.kind is Kind.BASEMENT_FLOOR and house.is_inside(part.from_space)
+    )
+    return float(whole_house_flow(float(house.floor_area) + cellars, house.bedrooms))
+
+
+def least_leaks(house: House) -> float:
+    """Outdoor air through leaks in the month that brings least, m3/s.
+
+    Shapes: a house without draws. Range: any. Raises: nothing. Source: `air_flows`.
+    """
+    flows = air_flows(
+        house.leakage,
+        NO_FANS,
+        house.storeys,
+        house.heating_set_point,
+        house.climate.mean_temperature,
+        house.climate.wind_speed,
+    )
+    return float(flows.outdoor.min())
 
 
 def _indoor_temperature(house: House, outside: float) -> float:

@@ -4,20 +4,40 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator
+from dataclasses import dataclass
 
+from server.core.assembly import Layer, SolidLayer
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part
-from server.core.findings.layers import CLOSED, diffusion_through, materials_of, up_to_ventilation
+from server.core.findings.layers import (
+    CLOSED,
+    INSULATES_BELOW,
+    diffusion_through,
+    materials_of,
+    up_to_ventilation,
+)
 from server.core.findings.vapour_picture import VapourPicture
 from server.core.findings.vapour_section import PAINTED, VapourSection, section_key, vapour_section
 from server.core.moisture import Course, InterstitialYear, course_of_month, interstitial_year
 
 MOST_WATER = 0.5  # kg/m2 at a time beside what takes up none, DIN 4108-3 (memory)
 MOST_ANYWHERE = 1.0  # kg/m2 at a time, DIN 4108-3 (memory)
+WOOD_TAKES, PANELS_TAKE = 0.05, 0.03  # of their mass, DIN 4108-3 (memory)
 A_LITTLE = 0.05  # kg/m2 a year: it would take decades to do harm (our judgement)
-
-
+PANELS = ("plywood", "strand", "particle", "fibreboard")
 LEFT_OVER = ("stays wet", "gains a little")
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What a year says of a section: kg/m2; where: the layer behind whose inner face it gathers."""
+
+    outcome: str
+    water: float
+    limit: float
+    remaining: float
+    where: str
+    picture: VapourPicture
 
 
 def _judge(case: Case) -> Iterator[Found]:
@@ -53,49 +73,68 @@ def _judged(case: Case, part: Part, section: VapourSection) -> Found:
     sides = case.sides(part)
     assert sides is not None
     key = ("interstitial", *section_key(case, part, sides))
-    outcome, water, where, remaining, picture = case.shared(key, lambda: _year(part, section))
-    facts: dict[str, Fact] = {"water": Quantity(round(water, 4), "mass_per_area"), "where": where}
-    if outcome == "dry":
-        facts = {}
-    if outcome in LEFT_OVER:
-        facts["remaining"] = Quantity(round(remaining, 4), "mass_per_area")
-    return Found(outcome, (part.name,), facts, _measured(outcome, water, remaining), picture)
+    told = case.shared(key, lambda: _year(part, section))
+    if told.outcome == "dry":
+        return Found("dry", (part.name,), picture=told.picture)
+    facts: dict[str, Fact] = {"water": _water(told.water), "where": told.where}
+    measured = Measured(_water(told.water), _water(told.limit))
+    if told.outcome in LEFT_OVER:
+        facts["remaining"] = _water(told.remaining)
+        measured = Measured(_water(told.remaining), _water(0.0))
+    return Found(told.outcome, (part.name,), facts, measured, told.picture)
 
 
-def _measured(outcome: str, water: float, remaining: float) -> Measured | None:
-    if outcome == "dry":
-        return None
-    if outcome in LEFT_OVER:
-        return Measured(
-            Quantity(round(remaining, 4), "mass_per_area"), Quantity(0.0, "mass_per_area")
-        )
-    return Measured(
-        Quantity(round(water, 4), "mass_per_area"), Quantity(MOST_WATER, "mass_per_area")
-    )
+def _water(mass: float) -> Quantity:
+    return Quantity(round(mass, 4), "mass_per_area")
 
 
-def _year(part: Part, section: VapourSection) -> tuple[str, float, str, float, VapourPicture]:
+def _year(part: Part, section: VapourSection) -> _Told:
     year = interstitial_year(
         section.layers,
         section.climate,
         inside_film=section.inside_film,
         outside_film=section.outside_film,
     )
-    outcome: str = year.verdict
-    if outcome == "dries" and year.peak > MOST_WATER:
-        outcome = "dries, too much"
-        outside = diffusion_through(up_to_ventilation(part.layers)[_outermost_wet(section, year) :])
-        if year.peak > MOST_ANYWHERE and (outside or 0.0) > CLOSED:
-            outcome = "soaks behind a closed skin"
-    if outcome == "stays wet" and year.remaining <= A_LITTLE:
-        outcome = "gains a little"
-    return (
-        outcome,
-        year.peak,
-        _where(part, section, year),
-        year.remaining,
-        _picture(part, section, year),
-    )
+    picture = _picture(part, section, year)
+    if not year.planes:
+        return _Told("dry", 0.0, 0.0, 0.0, "", picture)
+    number = _wettest(section, year)
+    limit = MOST_WATER if number == PAINTED else most_water(part.layers[number])
+    outcome = _outcome(part, section, year, limit)
+    where = _layer_name(part, number)
+    return _Told(outcome, year.peak, limit, year.remaining, where, picture)
+
+
+def _outcome(part: Part, section: VapourSection, year: InterstitialYear, limit: float) -> str:
+    if year.verdict == "stays wet":
+        return "stays wet" if year.remaining > A_LITTLE else "gains a little"
+    month = section.climate
+    if month.indoor_temperature[year.worst_month] < month.outdoor_temperature[year.worst_month]:
+        return "sweats in summer" if year.peak <= limit else "sweats in summer, too much"
+    if year.peak <= limit:
+        return "dries"
+    outside = part.layers[max(_outermost_wet(section, year), 0) :]
+    if (diffusion_through(up_to_ventilation(outside)) or 0.0) <= CLOSED:
+        return "dries, too much"
+    return "soaks behind a closed skin" if year.peak > MOST_ANYWHERE else "too much, closed outside"
+
+
+def most_water(layer: Layer) -> float:
+    """What may condense on a layer at a time and do it no harm, kg/m2.
+
+    5 % of the mass of wood, 3 % of that of wood panels, and 0.5 beside what takes up none.
+    Shapes: one layer. Range: at most 1 kg/m2. Raises: nothing.
+    Source: DIN 4108-3 (memory).
+    """
+    if not isinstance(layer, SolidLayer) or layer.material.density is None:
+        return MOST_WATER
+    material = layer.material
+    mass = float(layer.material.density) * float(layer.thickness)
+    if material.group not in ("sheathing", "structure") or "gypsum" in material.name.lower():
+        return MOST_WATER
+    is_panel = any(word in material.name.lower() for word in PANELS)
+    is_panel = is_panel or float(material.conductivity) <= INSULATES_BELOW
+    return min(MOST_ANYWHERE, mass * (PANELS_TAKE if is_panel else WOOD_TAKES))
 
 
 def _outermost_wet(section: VapourSection, year: InterstitialYear) -> int:
@@ -104,13 +143,11 @@ def _outermost_wet(section: VapourSection, year: InterstitialYear) -> int:
     return section.numbers[min(place, len(section.numbers) - 1)]
 
 
-def _where(part: Part, section: VapourSection, year: InterstitialYear) -> str:
-    """The layer behind which most water gathers, seen from indoors."""
-    if not year.planes:
-        return ""
+def _wettest(section: VapourSection, year: InterstitialYear) -> int:
+    """The number of the layer behind which most water gathers, seen from indoors."""
     most = max(range(len(year.planes)), key=lambda plane: max(row[plane] for row in year.water))
     place = min(year.planes[most].layer, len(section.numbers) - 1)
-    return _layer_name(part, section.numbers[place])
+    return section.numbers[place]
 
 
 def _layer_name(part: Part, number: int) -> str:
@@ -150,7 +187,10 @@ RULE = Rule(
         "dry": Severity.GOOD,
         "dries": Severity.WATCH,
         "dries, too much": Severity.MEND,
+        "too much, closed outside": Severity.MEND,
         "soaks behind a closed skin": Severity.STOP,
+        "sweats in summer": Severity.WATCH,
+        "sweats in summer, too much": Severity.MEND,
         "gains a little": Severity.MEND,
         "stays wet": Severity.STOP,
         "humidity not known": Severity.OPEN,

@@ -23,6 +23,8 @@ FILLS = frozenset({"batt", "dense-pack", "loose-fill"})
 INSULATION = FOAMS | BOARDS | FILLS
 MASONRY = frozenset({"masonry-old", "masonry-new", "concrete"})
 INSULATES_BELOW = 0.07  # W/(m K): a material of no known group counts as insulation (our judgement)
+LEAST_GAP = 0.0095  # m: 3/8 in behind cladding, as thick as a drainage mat (common practice)
+THIN_SHEET, TIGHT_SHEET = 0.004, 10_000.0  # m, mu: siding of vinyl or metal, hung loosely
 AIR_LAYER_DIFFUSION = 0.01  # m: s_d of an air layer, ISO 10456:2007 (memory)
 ONE_PERM = 3.5  # m: s_d at which still air of 2e-10 kg/(m s Pa) passes one perm
 CLOSED = ONE_PERM  # m: what passes no more than one perm is called closed to vapour
@@ -112,24 +114,49 @@ def diffusion_through(layers: Iterable[Layer]) -> float | None:
 
 
 def up_to_ventilation(layers: Sequence[Layer]) -> Sequence[Layer]:
-    """The layers that water vapour has to pass: up to a gap that outdoor air blows through.
+    """The layers that water vapour has to pass: up to a gap that outdoor air dries.
 
-    Shapes: one at a time. Range: any. Raises: nothing.
-    Source: definition.
+    Shapes: any layers. Range: a slightly ventilated gap drains and dries too, as behind brick.
+    Raises: nothing. Source: ISO 13788:2012 6.2 for well-ventilated gaps (memory); our judgement.
     """
     for index, layer in enumerate(layers):
-        if isinstance(layer, AirLayer) and layer.ventilation is Ventilation.WELL:
+        if is_open_gap(layer) or is_loose_sheet(layer):
             return layers[:index]
     return layers
 
 
-def is_vented(layers: Sequence[Layer]) -> bool:
-    """Whether outdoor air blows behind the outermost layers.
+def is_loose_sheet(layer: Layer) -> bool:
+    """Whether a layer is siding of thin sheets, such as vinyl, whose joints and back air passes.
 
-    Shapes: one at a time. Range: any. Raises: nothing.
-    Source: definition.
+    Shapes: one layer. Range: any. Raises: nothing.
+    Source: IRC R702.7.3 counts it as vented cladding (2018).
     """
-    return len(up_to_ventilation(layers)) < len(layers)
+    return (
+        isinstance(layer, SolidLayer)
+        and layer.material.group == "cladding"
+        and float(layer.thickness) <= THIN_SHEET
+        and float(layer.material.vapour_resistance_factor or 0.0) >= TIGHT_SHEET
+    )
+
+
+def is_open_gap(layer: Layer) -> bool:
+    """Whether a layer is air that outdoors gets into.
+
+    Shapes: one layer. Range: any. Raises: nothing. Source: definition.
+    """
+    return isinstance(layer, AirLayer) and layer.ventilation is not Ventilation.UNVENTILATED
+
+
+def is_vented(layers: Sequence[Layer]) -> bool:
+    """Whether the outermost layers are vented from behind, or by themselves as vinyl siding is.
+
+    Shapes: any layers. Range: a gap of 3/8 in at least. Raises: nothing.
+    Source: IRC R702.7.3 counts vinyl siding and brick over a clear airspace (2018).
+    """
+    gaps = [layer for layer in layers if isinstance(layer, AirLayer) and is_open_gap(layer)]
+    if any(float(gap.thickness) >= LEAST_GAP for gap in gaps):
+        return True
+    return bool(layers) and is_loose_sheet(layers[-1])
 
 
 def insulates(layer: Layer) -> bool:
@@ -178,13 +205,29 @@ class Cavity:
         return tuple(
             layer
             for layer in up_to_ventilation(self.outside)
-            if isinstance(layer, SolidLayer) and is_insulation(layer.material)
+            if isinstance(layer, SolidLayer) and _is_board(layer.material)
+        )
+
+    @property
+    def filled_depth(self) -> float:
+        """Depth of all framing that is filled, m."""
+        framed = (*self.inside, self.bay)
+        return sum(
+            fill_thickness(layer)
+            for layer in framed
+            if isinstance(layer, FramedLayer) and insulates(layer)
         )
 
     @property
     def continuous_resistance(self) -> float:
         """R of that continuous insulation, m2 K/W."""
         return sum(resistance_of(layer) for layer in self.boards_outside)
+
+
+def _is_board(material: Material) -> bool:
+    """Insulation, or sheathing that insulates."""
+    sheathing = material.group == "sheathing" and float(material.conductivity) <= INSULATES_BELOW
+    return sheathing or is_insulation(material)
 
 
 def resistance_of(layer: SolidLayer) -> float:

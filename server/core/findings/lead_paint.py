@@ -33,6 +33,8 @@ def _judge(case: Case) -> Iterator[Found]:
     small = SMALL_INDOORS if any(map(_is_indoors, disturbed)) else SMALL
     measured = Measured(Quantity(round(area, 2), "area"), Quantity(small, "area"))
     outcome = "work on lead paint" if answer == "found" else "work on paint not tested"
+    if answer != "found" and year is None:
+        outcome = "work, year not known"
     if area <= small and not any(_is_window_replaced(case, part) for part in disturbed):
         outcome = "small areas"
     yield Found(outcome, tuple(part.name for part in disturbed), measured=measured)
@@ -44,6 +46,8 @@ def _unknown(year: int | None) -> str:
 
 def _disturbs_paint(part: Part) -> bool:
     """Siding, trim or lining comes off, or holes are drilled through them."""
+    if part.kind is Kind.ROOF and part.faces_outdoors and not _is_indoors(part):
+        return False  # nobody paints a roof
     return part.is_opening or bool(part.removed) or stays_closed(part)
 
 
@@ -69,6 +73,7 @@ RULE = Rule(
     {
         "work on lead paint": Severity.MEND,
         "work on paint not tested": Severity.MEND,
+        "work, year not known": Severity.OPEN,
         "small areas": Severity.WATCH,
         "found": Severity.WATCH,
         "presumed": Severity.WATCH,

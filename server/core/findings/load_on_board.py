@@ -35,6 +35,9 @@ def _judged(part: Part) -> Iterator[Found]:
         if slab is None:
             continue
         strength = layer.material.compressive_strength
+        if slab.material.density is None:
+            yield Found("weight not known", (part.name,))
+            continue
         if strength is None:
             yield Found("strength not known", (part.name,), {"board": layer.material.name})
             continue
@@ -82,6 +85,7 @@ RULE = Rule(
         "carries a footing too": Severity.GOOD,
         "too soft": Severity.STOP,
         "strength not known": Severity.OPEN,
+        "weight not known": Severity.OPEN,
     },
     _judge,
 )

@@ -71,15 +71,18 @@ def surface_factor(case: Case, part: Part) -> float:
         return 1.0 - GLASS_FILM * float(case.after.components[part.index].u_value)
     if not part.layers or part.component.to_space == GROUND:
         return 1.0 - SURFACE_FILM * float(case.after.components[part.index].u_value)
-    outside_film = case.films(part)[1]
     framed = any(isinstance(each, FramedLayer) and float(each.fraction) for each in part.layers)
-    factors = []
-    for route in Route if framed else (Route.FILL,):
-        steps = route_steps(
-            part.layers, route, part.component.heat_flow, SURFACE_FILM, outside_film
-        )
-        factors.append(1.0 - SURFACE_FILM / sum(float(step.resistance) for step in steps))
-    return min(factors)
+    routes = Route if framed else (Route.FILL,)
+    return min(_route_factor(case, part, route) for route in routes)
+
+
+def _route_factor(case: Case, part: Part, route: Route) -> float:
+    if not part.layers or part.component.to_space == GROUND:
+        return 0.0
+    steps = route_steps(
+        part.layers, route, part.component.heat_flow, SURFACE_FILM, case.films(part)[1]
+    )
+    return 1.0 - SURFACE_FILM / sum(float(step.resistance) for step in steps)
 
 
 def _judged(case: Case, part: Part, needed: float, month: int) -> Found:
@@ -93,6 +96,8 @@ def _judged(case: Case, part: Part, needed: float, month: int) -> Found:
     if part.is_opening:
         return Found("window sweats", (part.name,), facts, measured)
     facts["resistance"] = Quantity(round(SURFACE_FILM / (1.0 - needed), 3), "resistance")
+    if _route_factor(case, part, Route.FILL) >= needed:
+        return Found("cold over the framing", (part.name,), facts, measured)
     below = part.kind in (Kind.BASEMENT_WALL, Kind.BASEMENT_FLOOR, Kind.SLAB)
     return Found("cold, below grade" if below else "cold", (part.name,), facts, measured)
 
@@ -102,6 +107,7 @@ RULE = Rule(
     {
         "warm": Severity.GOOD,
         "cold": Severity.MEND,
+        "cold over the framing": Severity.MEND,
         "cold, below grade": Severity.WATCH,
         "window sweats": Severity.WATCH,
         "humidity not known": Severity.OPEN,

@@ -5,33 +5,48 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from server.core.assembly import SolidLayer
 from server.core.films import HOUR_FT2_DEGF_PER_BTU as LABEL
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part, Zone
 from server.core.findings.layers import (
+    CLOSED,
     ONE_PERM,
     Cavity,
     cavity_of,
     diffusion_thickness,
+    diffusion_through,
+    is_foam,
     is_vented,
+    up_to_ventilation,
 )
 from server.core.findings.sheathing_in_winter import STEP, USUAL_BOARD
 from server.core.house import Kind
 
 DEEPEST_2X4 = 0.0953  # m: 3 3/4 in; a deeper bay takes the row for 2x6
-# IRC 2021 Table R702.7(3), least continuous R for a class III retarder inside, h ft2 degF/Btu over
-# 2x4 and over 2x6 framing, memory. 4.5 is marine 4.
+MARINE_4 = 4.5  # the row of zone 4C
+# Least continuous R, h ft2 degF/Btu, over 2x4 and over 2x6 framing. Class III retarder inside: IRC
+# 2021 Table R702.7(3); class II inside and foam outside: Table R702.7(4). Both memory.
 CLASS_III = {
-    4.5: (2.5, 3.75),
+    MARINE_4: (2.5, 3.75),
     5.0: (5.0, 7.5),
     6.0: (7.5, 11.25),
     7.0: (10.0, 15.0),
     8.0: (12.5, 20.0),
 }
+CLASS_II_AND_FOAM = {
+    MARINE_4: (3.0, 5.0),
+    5.0: (3.0, 5.0),
+    6.0: (3.0, 5.0),
+    7.0: (5.0, 7.5),
+    8.0: (7.5, 10.0),
+}
 CLASS_I = 10.0 * ONE_PERM  # m: 0.1 perm and less
 CLASS_II = ONE_PERM  # m: 1 perm and less
 OPEN_SHEATHING = ONE_PERM / 10.0  # m: fibreboard and gypsum sheathing pass more than 10 perm
 VENTED_IS_ENOUGH, VENTED_OVER_OPEN = 5.0, 6.0  # zones, IRC 2021 Table R702.7(3), memory
+NO_CLASS_I_BELOW = MARINE_4  # IRC 2021 Table R702.7(2), memory
+WARMEST_ZONES = 2.0  # in which class II is not for every material, the same table
 
 
 def row_of(zone: Zone) -> float:
@@ -40,7 +55,7 @@ def row_of(zone: Zone) -> float:
     Shapes: one zone. Range: any. Raises: nothing.
     Source: IRC 2021 Table R702.7(3) (memory).
     """
-    return 4.5 if zone.number == 4 and zone.is_marine else float(zone.number)
+    return MARINE_4 if zone.number == 4 and zone.is_marine else float(zone.number)
 
 
 def _judge(case: Case) -> Iterator[Found]:
@@ -52,35 +67,74 @@ def _judge(case: Case) -> Iterator[Found]:
             continue
         if case.zone is None:
             yield Found("zone not known", (part.name,))
+            continue
+        tightest = _tightest(cavity, case.paint(part))
+        if tightest is None:
+            yield Found("vapour not known", (part.name,))
         else:
-            yield _judged(part, cavity, case.zone, case.paint(part))
+            yield _judged(part, cavity, case.zone, tightest)
 
 
-def _judged(part: Part, cavity: Cavity, zone: Zone, paint: float) -> Found:
-    tightest = max(paint, *(diffusion_thickness(layer) or 0.0 for layer in cavity.inside), 0.0)
+def _tightest(cavity: Cavity, paint: float) -> float | None:
+    """s_d of the tightest layer inside, foam in the bay among them; None where one is unknown."""
+    layers = list(cavity.inside)
+    if cavity.bay.fill is not None and is_foam(cavity.bay.fill):
+        layers.append(cavity.bay)
+    each = [diffusion_thickness(layer) for layer in layers]
+    known = [one for one in each if one is not None]
+    return None if len(known) < len(each) else max([paint, *known])
+
+
+def _judged(part: Part, cavity: Cavity, zone: Zone, tightest: float) -> Found:
     row = row_of(zone)
     facts: dict[str, Fact] = {"zone": f"{zone.number}{zone.letter}"}
-    if row < min(CLASS_III):
-        too_tight = tightest >= (CLASS_II if zone.number <= 2 else CLASS_I)
-        return Found("too tight" if too_tight else "none asked", (part.name,), facts)
+    if row < NO_CLASS_I_BELOW:
+        return Found(_in_warm_zones(row, tightest), (part.name,), facts)
+    table = CLASS_III
     if tightest >= CLASS_II:
-        return Found("retarder inside", (part.name,), facts)
-    deep = float(cavity.bay.depth) > DEEPEST_2X4
-    needed = CLASS_III[row][deep] * LABEL
+        if not _is_closed_by_foam(cavity):
+            return Found("retarder inside", (part.name,), facts)
+        if tightest >= CLASS_I:
+            return Found("retarder inside, foam outside", (part.name,), facts)
+        table = CLASS_II_AND_FOAM
+    return _by_table(part, cavity, row, table[row], facts)
+
+
+def _in_warm_zones(row: float, tightest: float) -> str:
+    if tightest >= CLASS_I:
+        return "too tight"
+    return "tight for the zone" if tightest >= CLASS_II and row <= WARMEST_ZONES else "none asked"
+
+
+def _is_closed_by_foam(cavity: Cavity) -> bool:
+    outside = up_to_ventilation(cavity.outside)
+    foam = any(isinstance(each, SolidLayer) and is_foam(each.material) for each in outside)
+    return foam and (diffusion_through(outside) or 0.0) > CLOSED
+
+
+def _by_table(
+    part: Part,
+    cavity: Cavity,
+    row: float,
+    figures: tuple[float, float],
+    facts: dict[str, Fact],
+) -> Found:
+    needed = figures[cavity.filled_depth > DEEPEST_2X4] * LABEL
     has = cavity.continuous_resistance
-    measured = Measured(
-        Quantity(round(has, 3), "resistance"), Quantity(round(needed, 4), "resistance"), True
-    )
-    facts |= {"has": measured.figure, "needed": Quantity(round(needed, 4), "resistance")}
+    limit = Quantity(round(needed, 4), "resistance")
+    measured = Measured(Quantity(round(has, 3), "resistance"), limit, True)
+    facts = facts | {"has": measured.figure, "needed": limit}
     if has >= needed - 1e-6:
         return Found("enough outside", (part.name,), facts, measured)
     if _vented_is_enough(part, cavity, row):
-        return Found("vented cladding", (part.name,), facts)
+        return Found("vented cladding", (part.name,), {"zone": facts["zone"]})
     boards = cavity.boards_outside
     conductivity = float(boards[-1].material.conductivity) if boards else USUAL_BOARD
     board = math.ceil(needed * conductivity / STEP - 1e-9) * STEP
     facts["board"] = Quantity(board, "thickness")
-    return Found("too little outside", (part.name,), facts, measured)
+    closed = (diffusion_through(up_to_ventilation(cavity.outside)) or 0.0) > CLOSED
+    outcome = "too little outside, closed" if closed else "too little outside"
+    return Found(outcome, (part.name,), facts, measured)
 
 
 def _vented_is_enough(part: Part, cavity: Cavity, row: float) -> bool:
@@ -96,10 +150,14 @@ RULE = Rule(
     {
         "none asked": Severity.GOOD,
         "retarder inside": Severity.GOOD,
+        "retarder inside, foam outside": Severity.WATCH,
         "enough outside": Severity.GOOD,
         "vented cladding": Severity.GOOD,
         "too little outside": Severity.MEND,
+        "too little outside, closed": Severity.MEND,
+        "tight for the zone": Severity.WATCH,
         "too tight": Severity.MEND,
+        "vapour not known": Severity.OPEN,
         "zone not known": Severity.OPEN,
     },
     _judge,

@@ -7,11 +7,13 @@ from collections.abc import Iterator
 from server.core.assembly import FramedLayer, SolidLayer
 from server.core.findings.base import Fact, Found, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part
-from server.core.findings.layers import fill_thickness, insulates
+from server.core.findings.layers import fill_thickness, insulates, up_to_ventilation
 from server.core.findings.wall_growth import growth
 from server.core.house import GROUND, INNER_KINDS, Kind
 
+BARE_ABOVE = 1.0  # W/(m2 K): a part known only by a U above has no insulation (our judgement)
 AIR_TIGHT = frozenset({"air-tight", "membrane"})
+LEAKY = ("felt", "kraft")  # papers that are lapped and stapled, no air layer
 AIR_TIGHT_BOARDS = frozenset({"rigid-foam", "sprayed-foam"})
 
 
@@ -44,16 +46,22 @@ def _judge(case: Case) -> Iterator[Found]:
 def _bare_parts(case: Case, attics: tuple[str, ...]) -> Iterator[Found]:
     """Gables and roofs of an attic that is now inside, left without insulation."""
     for part in case.shell:
-        bare = part.layers and not any(map(insulates, part.layers))
-        if part.component.from_space in attics and bare and not part.is_opening:
+        if part.component.from_space in attics and not part.is_opening and _is_bare(case, part):
             yield Found("left bare", (part.name,))
+
+
+def _is_bare(case: Case, part: Part) -> bool:
+    if part.layers:
+        return not any(map(insulates, part.layers))
+    return float(case.after.components[part.index].u_value) > BARE_ABOVE
 
 
 def _decks(case: Case, attics: tuple[str, ...]) -> Iterator[Found]:
     for part in case.shell:
         if part.kind is not Kind.ROOF or part.component.from_space not in attics:
             continue
-        if not any(_is_air_tight(layer) for layer in part.added):
+        passed = [layer for layer in up_to_ventilation(part.layers) if layer in part.added]
+        if not any(map(_is_air_tight, passed)):
             yield Found("no air layer", (part.name,))
         outward, _inward = growth(part)
         if outward > 0.0:
@@ -65,6 +73,8 @@ def _is_air_tight(layer: object) -> bool:
     if isinstance(layer, FramedLayer):
         return layer.fill is not None and layer.fill.group == "sprayed-foam"
     if not isinstance(layer, SolidLayer):
+        return False
+    if any(word in layer.material.name.lower() for word in LEAKY):
         return False
     return layer.material.group in AIR_TIGHT | AIR_TIGHT_BOARDS
 

@@ -11,7 +11,7 @@ from server.core.findings.layers import fill_thickness
 from server.core.house import Kind
 
 POUND_PER_SQUARE_FOOT = 4.882428  # kg/m2
-USUAL_DEAD = 10.0 * POUND_PER_SQUARE_FOOT  # that rafters are sized for, IRC R802.4 (memory)
+MOST_IN_TABLES = 20.0 * POUND_PER_SQUARE_FOOT  # dead load of rafters, IRC R802.4 (memory)
 LITTLE = 2.0 * POUND_PER_SQUARE_FOOT  # another layer of shingles weighs as much (common practice)
 
 
@@ -29,7 +29,7 @@ def _judge(case: Case) -> Iterator[Found]:
             Quantity(round(more, 2), "mass_per_area"), Quantity(LITTLE, "mass_per_area")
         )
         if more > LITTLE:
-            outcome = "heavy" if after > USUAL_DEAD else "heavier"
+            outcome = "heavy" if after > MOST_IN_TABLES else "heavier"
             yield Found(outcome, (part.name,), facts, measured)
         else:
             yield Found("as before", (part.name,), facts, measured)

@@ -6,15 +6,18 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from server.core.assembly import SolidLayer
+from server.core.assembly import Layer, SolidLayer
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part
 from server.core.findings.layers import (
+    BOARDS,
     CLOSED,
     Cavity,
     cavity_of,
     diffusion_through,
     insulates,
+    is_foam,
+    is_open_gap,
     up_to_ventilation,
 )
 from server.core.moisture import saturation_temperature
@@ -22,6 +25,7 @@ from server.core.temperature_line import Route, route_steps
 
 COLDEST = 3  # months
 STEP = 0.0127  # m: board is bought in steps of 1/2 in
+SKINS = BOARDS | {"sheathing", "cladding", "board", "structure"}
 USUAL_BOARD = 0.036  # W/(m K): rigid board of R-4 an inch where none is there yet (common practice)
 
 
@@ -49,15 +53,34 @@ def least_outer_resistance(inner: float, winter: Winter) -> float:
 def _judge(case: Case) -> Iterator[Found]:
     for part in case.shell:
         cavity = cavity_of(part.layers)
-        if part.is_opening or cavity is None or not any(map(insulates, part.layers)):
+        if part.is_opening or not part.faces_outdoors or cavity is None:
             continue
-        if not any(isinstance(layer, SolidLayer) for layer in cavity.outside):
+        if not any(map(insulates, part.layers)) or not _has_sheathing(cavity):
             continue
         winter = _winter(case, part)
         if winter is None:
             yield Found("humidity not known", (part.name,))
+        elif diffusion_through(up_to_ventilation(cavity.outside)) is None:
+            yield Found("vapour not known", (part.name,))
         elif winter.inside - winter.dew_point > 0.0:
             yield _judged(case, part, cavity, winter)
+
+
+def _has_sheathing(cavity: Cavity) -> bool:
+    """Whether indoor air that leaks into the bays meets a skin outside of them.
+
+    None does where outdoor air blows past the fill, or where foam fills the bay.
+    """
+    if cavity.bay.fill is not None and is_foam(cavity.bay.fill):
+        return False
+    outside = [each for each in cavity.outside if not _is_membrane(each)]
+    if not outside or is_open_gap(outside[0]) or not isinstance(outside[0], SolidLayer):
+        return False
+    return outside[0].material.group in SKINS
+
+
+def _is_membrane(layer: Layer) -> bool:
+    return isinstance(layer, SolidLayer) and layer.material.group in ("membrane", "air-tight")
 
 
 def _winter(case: Case, part: Part) -> Winter | None:
@@ -114,6 +137,7 @@ RULE = Rule(
         "cold, open": Severity.WATCH,
         "cold, closed": Severity.MEND,
         "humidity not known": Severity.OPEN,
+        "vapour not known": Severity.OPEN,
     },
     _judge,
 )

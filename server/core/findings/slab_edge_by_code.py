@@ -10,18 +10,24 @@ from server.core.findings.case import Case
 from server.core.house import Kind
 
 FOOT = 0.3048  # m
-# IECC 2021 Table R402.1.3, unheated slab: R-10, 2 ft deep in zone 3 and 4 ft from zone 4 on, as
-# published by a national building-science programme.
 NEEDED = 10.0 * LABEL
-DEPTHS = {3: 2.0 * FOOT, 4: 4.0 * FOOT}
-FIRST_ZONE = 3
+# Depth of R-10 at an unheated slab by the first zone it holds in, m. IECC 2021 Table R402.1.3 as
+# published by a national building-science programme; IECC 2018 Table R402.1.2, memory.
+DEPTHS = {
+    "IECC 2021": {3: 2.0 * FOOT, 4: 4.0 * FOOT},
+    "IECC 2018": {4: 2.0 * FOOT, 6: 4.0 * FOOT},
+}
 
 
 def _judge(case: Case) -> Iterator[Found]:
     edges = case.strategy.edge_insulation if case.strategy is not None else None
-    if not edges or case.zone is None or case.zone.number < FIRST_ZONE:
+    if not edges or case.zone is None:
         return
-    depth = DEPTHS[min(case.zone.number, 4)]
+    table = DEPTHS[case.site.code.edition]
+    asked = [depth for first, depth in table.items() if case.zone.number >= first]
+    if not asked:
+        return
+    depth = asked[-1]
     for part in case.parts:
         if part.kind is not Kind.SLAB or part.name not in edges or not part.is_shell:
             continue
@@ -35,8 +41,17 @@ def _judge(case: Case) -> Iterator[Found]:
         measured = Measured(
             Quantity(round(resistance, 3), "resistance"), Quantity(NEEDED, "resistance"), True
         )
-        enough = resistance >= NEEDED - 1e-6 and extent >= depth - 1e-6
-        yield Found("enough" if enough else "less", (part.name,), facts, measured)
+        if resistance < NEEDED - 1e-6:
+            yield Found("thin", (part.name,), facts, measured)
+        elif extent < depth - 1e-6:
+            deep = Measured(Quantity(extent, "length"), Quantity(depth, "length"), True)
+            yield Found("shallow", (part.name,), facts, deep)
+        else:
+            yield Found("enough", (part.name,), facts, measured)
 
 
-RULE = Rule("slab edge by the code", {"enough": Severity.GOOD, "less": Severity.WATCH}, _judge)
+RULE = Rule(
+    "slab edge by the code",
+    {"enough": Severity.GOOD, "thin": Severity.WATCH, "shallow": Severity.WATCH},
+    _judge,
+)

@@ -6,31 +6,37 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from server.core.assembly import AirLayer, FramedLayer, Layer, SolidLayer, Ventilation
+from server.core.assembly import AirLayer, FramedLayer, Layer, SolidLayer
 from server.core.films import HOUR_FT2_DEGF_PER_BTU as LABEL
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part, Zone
 from server.core.findings.layers import (
+    ONE_PERM,
+    diffusion_thickness,
     fill_thickness,
     insulates,
     is_foam,
     is_insulation,
+    is_open_gap,
     resistance_of,
     up_to_ventilation,
 )
-from server.core.findings.retarder_by_zone import row_of
+from server.core.findings.retarder_by_zone import CLASS_I, CLASS_II, MARINE_4, row_of
 from server.core.findings.sheathing_in_winter import STEP
 from server.core.house import Kind
+from server.core.materials import Material
 
+LEAST_VENT = 0.0254  # m: 1 in clear under the deck, IRC R806.3
 FOAM_CONDUCTIVITY = 0.024  # W/(m K): closed-cell sprayed foam, aged, about R-6 an inch
+FIRST_ZONE_FOR_CLOSED = 5.0  # from here open-cell foam needs a class II retarder, R806.5 (memory)
 # IRC 2021 Table R806.5, least R of air-impermeable insulation, h ft2 degF/Btu, memory; R-5 in zone
-# 1 as published by a national building-science programme. 4.5 is marine 4.
+# 1 as published by a national building-science programme.
 AIR_IMPERMEABLE = {
     1.0: 5.0,
     2.0: 5.0,
     3.0: 5.0,
     4.0: 15.0,
-    4.5: 10.0,
+    MARINE_4: 10.0,
     5.0: 20.0,
     6.0: 25.0,
     7.0: 30.0,
@@ -40,80 +46,150 @@ AIR_IMPERMEABLE = {
 
 @dataclass(frozen=True, slots=True)
 class _Roof:
-    """What insulates a roof, m2 K/W: foam, and open board above the deck."""
+    """What insulates a roof, m2 K/W, by where it lies.
 
-    foam: float
+    foam_at: against the underside of the deck. foam_above, board_above: outside of it; board lets
+    air through. below: what lets air through, inside of the deck. conductivity: of the outermost
+    of foam and board. open_cell: foam against the deck that lets vapour through to it.
+    tight_ceiling: a class I retarder on the room side.
+    """
+
+    foam_at: float
+    foam_above: float
     board_above: float
+    below: float
     conductivity: float
+    open_cell: bool
+    tight_ceiling: bool
+
+    @property
+    def foam(self) -> float:
+        """All foam at the deck or above it."""
+        return self.foam_at + self.foam_above
 
 
 def _judge(case: Case) -> Iterator[Found]:
     for part in case.shell:
         if part.kind is not Kind.ROOF or not part.faces_outdoors:
             continue
-        passed = up_to_ventilation(part.layers)
         if not any(map(insulates, part.layers)):
             continue
-        if _is_vented_below_deck(part.layers):
-            yield Found("vented", (part.name,))
+        deck = _deck_of(part.layers)
+        vent = _vent_under(part.layers, deck)
+        if vent is not None:
+            enough = float(vent.thickness) >= LEAST_VENT - 1e-6
+            yield Found("vented" if enough else "vented, too narrow", (part.name,))
         elif case.zone is None:
             yield Found("zone not known", (part.name,))
         else:
-            yield _judged(part, _roof(passed), case.zone)
+            roof = _roof(part.layers, deck, case.paint(part))
+            yield _judged(part, roof, case.zone)
 
 
-def _is_vented_below_deck(layers: Sequence[Layer]) -> bool:
-    """Whether air from outdoors blows between the insulation and the first deck over it."""
-    for index, layer in enumerate(layers):
-        if isinstance(layer, AirLayer) and layer.ventilation is not Ventilation.UNVENTILATED:
-            return not any(map(_is_deck, layers[:index]))
-    return False
+def _deck_of(layers: Sequence[Layer]) -> int:
+    """The first deck outside of the rafters, a ceiling of boards being none; else past the end."""
+    framed = [index for index, layer in enumerate(layers) if isinstance(layer, FramedLayer)]
+    first = framed[-1] + 1 if framed else 0
+    decks = (index for index in range(first, len(layers)) if _is_deck(layers[index]))
+    return next(decks, len(layers))
 
 
 def _is_deck(layer: Layer) -> bool:
     return isinstance(layer, SolidLayer) and layer.material.group == "sheathing"
 
 
-def _roof(layers: Sequence[Layer]) -> _Roof:
-    decks = [index for index, layer in enumerate(layers) if _is_deck(layer)]
-    deck = decks[0] if decks else len(layers)
-    foam = board = 0.0
-    conductivity = FOAM_CONDUCTIVITY
-    for index, layer in enumerate(layers):
-        if isinstance(layer, FramedLayer) and layer.fill is not None and is_foam(layer.fill):
-            foam += fill_thickness(layer) / float(layer.fill.conductivity)
-        elif isinstance(layer, SolidLayer) and is_foam(layer.material):
-            foam += resistance_of(layer)
-            conductivity = float(layer.material.conductivity)
-        elif isinstance(layer, SolidLayer) and is_insulation(layer.material) and index > deck:
-            board += resistance_of(layer)
-            conductivity = float(layer.material.conductivity)
-    return _Roof(foam, board, conductivity)
+def _vent_under(layers: Sequence[Layer], deck: int) -> AirLayer | None:
+    """The gap that outdoor air blows through between the insulation and the deck."""
+    for layer in layers[:deck]:
+        if isinstance(layer, AirLayer) and is_open_gap(layer):
+            return layer
+    return None
+
+
+def _roof(layers: Sequence[Layer], deck: int, paint: float) -> _Roof:
+    passed = up_to_ventilation(layers)
+    foam_at = foam_above = board = below = 0.0
+    conductivity, open_cell = FOAM_CONDUCTIVITY, False
+    for index, layer in enumerate(passed):
+        found = _insulation_of(layer)
+        if found is None:
+            continue
+        material, resistance = found
+        if index <= deck and not (is_foam(material) and _touches(passed, index, deck)):
+            below += resistance
+            continue
+        conductivity = float(material.conductivity)
+        if not is_foam(material):
+            board += resistance
+        elif index > deck:
+            foam_above += resistance
+        else:
+            foam_at += resistance
+            open_cell = (diffusion_thickness(layer) or 0.0) < ONE_PERM
+    linings = [each for each in passed[:deck] if not insulates(each)]
+    tightest = max((diffusion_thickness(each) or 0.0 for each in linings), default=0.0)
+    open_cell = open_cell and max(tightest, paint) < CLASS_II
+    return _Roof(foam_at, foam_above, board, below, conductivity, open_cell, tightest >= CLASS_I)
+
+
+def _insulation_of(layer: Layer) -> tuple[Material, float] | None:
+    """The material of a layer that insulates, and its resistance along the fill."""
+    if isinstance(layer, FramedLayer):
+        if layer.fill is None or not is_insulation(layer.fill):
+            return None
+        return layer.fill, fill_thickness(layer) / float(layer.fill.conductivity)
+    if isinstance(layer, SolidLayer) and is_insulation(layer.material):
+        return layer.material, resistance_of(layer)
+    return None
+
+
+def _touches(layers: Sequence[Layer], index: int, deck: int) -> bool:
+    """Whether nothing but membranes and other foam lies between a layer and the deck."""
+    between = layers[index + 1 : deck]
+    return all(
+        isinstance(each, SolidLayer)
+        and (each.material.group in ("membrane", "air-tight") or is_foam(each.material))
+        for each in between
+    )
 
 
 def _judged(part: Part, roof: _Roof, zone: Zone) -> Found:
     needed = AIR_IMPERMEABLE[row_of(zone)] * LABEL
-    has = roof.foam or roof.board_above
-    measured = Measured(
-        Quantity(round(has, 3), "resistance"), Quantity(round(needed, 4), "resistance"), True
-    )
+    has = roof.foam + roof.board_above
+    limit = Quantity(round(needed, 4), "resistance")
+    measured = Measured(Quantity(round(has, 3), "resistance"), limit, True)
     facts: dict[str, Fact] = {
         "zone": f"{zone.number}{zone.letter}",
         "has": measured.figure,
-        "needed": Quantity(round(needed, 4), "resistance"),
-        "board": Quantity(_board(needed, roof.conductivity), "thickness"),
+        "needed": limit,
+        "board": Quantity(_thickness(needed, roof.conductivity), "thickness"),
     }
-    enough = has >= needed - 1e-6
-    if roof.foam:
-        return Found("foam, enough" if enough else "foam, too thin", (part.name,), facts, measured)
+    outcome = _outcome(roof, has >= needed - 1e-6, row_of(zone))
+    if outcome == "no air-impermeable insulation":
+        facts["board"] = Quantity(_thickness(needed, FOAM_CONDUCTIVITY), "thickness")
+    return Found(outcome, (part.name,), facts, measured)
+
+
+def _outcome(roof: _Roof, enough: bool, row: float) -> str:
+    if roof.below == 0.0 and roof.foam_at == 0.0:
+        return "all above the deck"
+    if roof.tight_ceiling:
+        return "tight ceiling"
     if roof.board_above:
-        outcome = "open board, as much" if enough else "open board, less"
-        return Found(outcome, (part.name,), facts, measured)
-    facts["board"] = Quantity(_board(needed, FOAM_CONDUCTIVITY), "thickness")
-    return Found("no air-impermeable insulation", (part.name,), facts, measured)
+        return "open board, as much" if enough else "open board, less"
+    if roof.foam:
+        return _of_foam(roof, enough, row)
+    return "no air-impermeable insulation"
 
 
-def _board(needed: float, conductivity: float) -> float:
+def _of_foam(roof: _Roof, enough: bool, row: float) -> str:
+    if not enough:
+        return "foam, too thin"
+    is_open = roof.open_cell and row >= FIRST_ZONE_FOR_CLOSED
+    return "open-cell foam, no retarder" if is_open else "foam, enough"
+
+
+def _thickness(needed: float, conductivity: float) -> float:
     return math.ceil(needed * conductivity / STEP - 1e-9) * STEP
 
 
@@ -121,10 +197,14 @@ RULE = Rule(
     "unvented roof",
     {
         "vented": Severity.GOOD,
+        "vented, too narrow": Severity.WATCH,
+        "all above the deck": Severity.GOOD,
         "foam, enough": Severity.GOOD,
         "foam, too thin": Severity.MEND,
+        "open-cell foam, no retarder": Severity.MEND,
         "open board, as much": Severity.WATCH,
         "open board, less": Severity.MEND,
+        "tight ceiling": Severity.MEND,
         "no air-impermeable insulation": Severity.MEND,
         "zone not known": Severity.OPEN,
     },

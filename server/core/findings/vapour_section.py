@@ -20,7 +20,8 @@ _LEAST_DIFFUSION = 1e-4  # m: a layer is never quite open
 class VapourSection:
     """Paint and layers, inside to outside along the fill. numbers: the layer each is part of.
 
-    inside_film, outside_film: m2 K/W. unknown: names of layers whose vapour figure is missing.
+    inside_film, outside_film: m2 K/W; what lies outside of a vented gap is among the latter.
+    unknown: names of layers whose vapour figure is missing.
     """
 
     layers: tuple[VapourLayer, ...]
@@ -76,13 +77,18 @@ def _section(case: Case, part: Part, inside: Air, outside: Air) -> VapourSection
             continue
         layers.append(VapourLayer(resistance, max(diffusion, _LEAST_DIFFUSION)))
         numbers.append(number)
-    is_vented = len(passed) < len(part.layers)
+    whole = sum(float(step.resistance) for step in steps)
+    passed_through = sum(
+        float(step.resistance)
+        for step in steps
+        if step.layer is not None and step.layer < len(passed)
+    )
     return VapourSection(
         tuple(layers),
         tuple(numbers),
         _climate(inside, outside),
         inside_film,
-        inside_film if is_vented else outside_film,
+        whole - inside_film - passed_through,
         tuple(unknown),
     )
 

@@ -42,7 +42,7 @@ def growth(part: Part) -> tuple[float, float]:
     inner, outer = _place(first, after), _place(last, after)
     outward = thickness_of(after[outer + 1 :]) - thickness_of(before[stay[-1] + 1 :])
     added: Sequence[Layer] = after[:inner]
-    if not is_solid_masonry(before):
+    if not is_solid_masonry(before) and not any(isinstance(x, FramedLayer) for x in before):
         # studs and rafters stood there all along; a survey leaves them out while they are bare
         added = [layer for layer in added if not isinstance(layer, FramedLayer)]
     return outward, thickness_of(added) - thickness_of(before[: stay[0]])

@@ -10,9 +10,16 @@ from server.core.findings.case import Case, Part
 from server.core.house import GROUND, OUTDOORS
 
 WET_WORDS = re.compile(
-    r"(?<!\bno )(?<!\bnot )\b(wet|damp|rot(?!at)|leak|stain|salt|mou?ld(?!ing)|mildew)",
+    r"\b(wet|damp|dampness|rot|rotten|rotted|rotting|leaks?|leaky|leaking|leaked|stains?|stained"
+    r"|salts|efflorescence|mou?ldy?|mildew|musty|flood(ed|ing)?|seep(s|age|ing)?|drips?|dripping"
+    r"|ice dams?|condensation|water on|standing water|tide marks?|soft (sill|wood|sheathing)"
+    r"|decay(ed)?)\b",
     re.IGNORECASE,
 )
+NO_WATER = re.compile(  # said just before, or of something else
+    r"\b(no|not|never|free of|without|past|repaired|mended)\b(\W+\w+){0,3}\W*$", re.IGNORECASE
+)
+OTHER_THINGS = re.compile(r"\b(stained glass|crown mou?ld|base mou?ld)", re.IGNORECASE)
 _QUESTIONS = ("gutters", "ground_slope", "flashing")
 _BAD = {
     "gutters": {"leaking", "missing"},
@@ -36,6 +43,16 @@ def _of_part(part: Part) -> Iterator[Found]:
     told = tuple(words for words in part.seen.condition if WET_WORDS.search(words))
     if told and part.seen.wetness is None:
         yield Found("told of water", (part.name,), {"words": told})
+
+
+def says_water(words: str) -> bool:
+    """Whether words of the survey tell of water, and not of its absence.
+
+    Shapes: one text. Range: English. Raises: nothing. Source: our judgement.
+    """
+    if OTHER_THINGS.search(words):
+        words = OTHER_THINGS.sub("", words)
+    return any(not NO_WATER.search(words[: m.start()]) for m in WET_WORDS.finditer(words))
 
 
 def _below_grade(case: Case) -> Iterator[Found]:

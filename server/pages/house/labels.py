@@ -168,7 +168,8 @@ HINTS = {
     "beams_in_masonry": _("From the basement: whether the ends lie in brick or stone."),
     "humidity_class": _(
         "1 storage, 2 dwellings with normal use and ventilation, 3 use not known, 4 kitchens and "
-        "sports halls, 5 laundries and pools. Left empty: 3."
+        "sports halls, 5 laundries and pools. Left empty: 2 where fans "
+        "or leaks bring enough fresh air, else 3."
     ),
     "relative_humidity": _("January to December, like 0.45 or 45 %; in place of a class."),
     "edition": _("Left empty: IECC 2021."),
