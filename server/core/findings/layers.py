@@ -26,8 +26,9 @@ INSULATES_BELOW = 0.07  # W/(m K): a material of no known group counts as insula
 LEAST_GAP = 0.0095  # m: 3/8 in behind cladding, as thick as a drainage mat (common practice)
 THIN_SHEET, TIGHT_SHEET = 0.004, 10_000.0  # m, mu: siding of vinyl or metal, hung loosely
 AIR_LAYER_DIFFUSION = 0.01  # m: s_d of an air layer, ISO 10456:2007 (memory)
-ONE_PERM = 3.5  # m: s_d at which still air of 2e-10 kg/(m s Pa) passes one perm
-CLOSED = ONE_PERM  # m: what passes no more than one perm is called closed to vapour
+ONE_PERM = 2e-10 / 57.2135e-12  # m: s_d at which still air passes one perm, kg/(s m2 Pa)
+# m: what passes no more than one perm is called closed to vapour; figures hold to two digits
+CLOSED = 0.98 * ONE_PERM
 
 
 def is_insulation(material: Material) -> bool:

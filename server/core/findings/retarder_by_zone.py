@@ -42,7 +42,7 @@ CLASS_II_AND_FOAM = {
     8.0: (7.5, 10.0),
 }
 CLASS_I = 10.0 * ONE_PERM  # m: 0.1 perm and less
-CLASS_II = ONE_PERM  # m: 1 perm and less
+CLASS_II = CLOSED  # m: 1 perm and less
 OPEN_SHEATHING = ONE_PERM / 10.0  # m: fibreboard and gypsum sheathing pass more than 10 perm
 VENTED_IS_ENOUGH, VENTED_OVER_OPEN = 5.0, 6.0  # zones, IRC 2021 Table R702.7(3), memory
 NO_CLASS_I_BELOW = MARINE_4  # IRC 2021 Table R702.7(2), memory

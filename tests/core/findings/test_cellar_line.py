@@ -1,0 +1,33 @@
+"""A cellar or crawlspace that comes inside. IRC R408.3 for the latter (memory)."""
+
+from server.core.findings.base import Severity
+from server.core.findings.cellar_line import RULE
+from tests.core.findings.cases import findings
+from tests.recipes.houses import BASEMENT_FLOOR, BASEMENT_WALL, BRICK, FLOOR, WALL, part, solid
+
+INSIDE = {"inside": ["basement"]}
+FOAM = {"basement wall": {"inside": [solid("expanded polystyrene", "2 in")]}}
+
+
+def test_bare_walls_are_told():
+    found = findings(RULE, [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR], does=INSIDE)
+    assert found["walls left bare"].components == ("basement wall",)
+    assert found["walls left bare"].severity is Severity.MEND
+
+
+def test_insulated_walls_over_a_concrete_floor_are_not():
+    parts = [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR]
+    assert findings(RULE, parts, FOAM, does=INSIDE) == {}
+
+
+def test_a_crawlspace_needs_cover_and_air():
+    ground = BASEMENT_FLOOR | {"layers": [solid("clay or silt soil", "4 in")]}
+    found = findings(RULE, [WALL, FLOOR, BASEMENT_WALL, ground], FOAM, does=INSIDE)
+    assert set(found) == {"crawlspace closed"}
+
+
+def test_it_is_silent_of_attics_and_where_nothing_moves():
+    gable = part("gable", "wall", ("attic", "outdoors"), [BRICK])
+    roof = part("roof", "roof", ("attic", "outdoors"), [solid("plywood")])
+    assert findings(RULE, [WALL, gable, roof], does={"inside": ["attic"]}) == {}
+    assert findings(RULE, [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR]) == {}

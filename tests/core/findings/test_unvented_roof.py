@@ -1,0 +1,102 @@
+"""IRC 2021 Table R806.5, from memory: written here a second time by hand."""
+
+import pytest
+
+from server.core.findings.base import Severity
+from server.core.findings.unvented_roof import RULE
+from tests.core.findings.cases import GYPSUM, findings, the_one
+from tests.core.findings.walls import FILM, GAP, roof
+from tests.recipes.houses import FELT, SHINGLES, bays, solid
+
+DECK = solid("plywood", "5/8 in")
+RAFTERS = bays("mineral wool batt", "7 1/4 in")
+CLOSED_CELL = "closed-cell sprayed foam, aged"
+TABLE = {"1A": 5, "2A": 5, "3A": 5, "4C": 10, "4A": 15, "5A": 20, "6A": 25, "7": 30, "8": 35}
+OWN = {
+    "foam of R-5": {
+        "conductivity": "0.0288455820 W/(m*K)",  # R-5 an inch
+        "group": "rigid-foam",
+        "vapour_resistance_factor": 100,
+    }
+}
+
+
+def above(resistance):
+    foam = solid("foam of R-5", f"{resistance / 5.0:.4f} in")
+    return [roof([GYPSUM, RAFTERS, DECK, foam, solid("plywood"), FELT, SHINGLES])]
+
+
+@pytest.mark.parametrize(("zone", "needed"), TABLE.items())
+def test_each_row_of_the_table(zone, needed):
+    found = the_one(RULE, above(needed + 0.01), zone=zone, materials=OWN)
+    assert found.outcome == "foam, enough"
+    assert found.measured.limit.value / 0.1761102 == pytest.approx(needed, rel=1e-4)
+    found = the_one(RULE, above(needed - 0.2), zone=zone, materials=OWN)
+    assert (found.outcome, found.severity) == ("foam, too thin", Severity.MEND)
+
+
+def test_fill_alone_against_the_deck_has_to_be_mended():
+    layers = [GYPSUM, bays("dense-pack cellulose", "7 1/4 in"), DECK, FELT, SHINGLES]
+    found = the_one(RULE, [roof(layers)], zone="4A")
+    assert found.outcome == "no air-impermeable insulation"
+    assert found.facts["board"].value / 0.0254 == 2.5  # R-15 of foam of R-6 an inch
+
+
+def test_a_vented_gap_under_the_deck_is_good_from_an_inch_on():
+    def vented(gap):
+        layers = [GYPSUM, RAFTERS, GAP | {"thickness": gap}, DECK, FELT, SHINGLES]
+        return the_one(RULE, [roof(layers)], zone="5A").outcome
+
+    assert vented("1 in") == "vented"  # R806.3
+    assert vented("1/2 in") == "vented, too narrow"
+
+
+def test_open_board_above_the_deck_has_words_of_its_own():
+    def board(thickness):
+        outer = [solid("rigid mineral wool board", thickness), GAP, solid("plywood"), SHINGLES]
+        return the_one(RULE, [roof([GYPSUM, RAFTERS, DECK, *outer])], zone="4A")
+
+    assert board("4 in").outcome == "open board, as much"  # R-16 against R-15
+    assert board("4 in").severity is Severity.WATCH
+    assert board("3 in").outcome == "open board, less"
+
+
+def test_board_over_empty_rafters_leaves_nothing_cold():
+    outer = [solid("rigid mineral wool board", "4 in"), GAP, solid("plywood"), SHINGLES]
+    layers = [GYPSUM, bays("air", "7 1/4 in"), DECK, *outer]
+    assert the_one(RULE, [roof(layers)], zone="7").outcome == "all above the deck"
+
+
+def test_foam_counts_only_at_the_deck():
+    inner = solid("polyisocyanurate, foil faced, aged", "3 1/2 in")
+    layers = [GYPSUM, inner, RAFTERS, DECK, FELT, SHINGLES]
+    assert the_one(RULE, [roof(layers)], zone="5A").outcome in (
+        "no air-impermeable insulation",
+        "tight ceiling",
+    )
+    full = [GYPSUM, bays(CLOSED_CELL, "5 1/2 in"), DECK, FELT, SHINGLES]
+    assert the_one(RULE, [roof(full)], zone="5A").outcome == "foam, enough"
+
+
+def test_open_cell_foam_needs_a_retarder_in_the_cold():
+    layers = [GYPSUM, bays("open-cell sprayed foam", "9 1/4 in"), DECK, FELT, SHINGLES]
+    assert the_one(RULE, [roof(layers)], zone="5A").outcome == "open-cell foam, no retarder"
+    assert the_one(RULE, [roof(layers)], zone="4A").outcome == "foam, enough"
+    painted = {"inside_paint": "vapour retarder"}
+    assert the_one(RULE, [roof(layers)], zone="5A", seen=painted).outcome == "foam, enough"
+
+
+def test_no_film_under_rafters_that_are_not_vented():
+    layers = [GYPSUM, FILM, RAFTERS, DECK, solid("foam of R-5", "5 in"), SHINGLES]
+    found = the_one(RULE, [roof(layers)], zone="5A", materials=OWN)
+    assert (found.outcome, found.severity) == ("tight ceiling", Severity.MEND)
+
+
+def test_a_ceiling_of_boards_is_no_deck():
+    layers = [solid("plank decking", "1 in"), RAFTERS, GAP | {"thickness": "1 1/2 in"}, DECK]
+    assert the_one(RULE, [roof([*layers, SHINGLES])], zone="5A").outcome == "vented"
+
+
+def test_it_is_silent_of_bare_roofs_and_open_without_a_zone():
+    assert findings(RULE, [roof([DECK, FELT, SHINGLES])], zone="5A") == {}
+    assert the_one(RULE, [roof([GYPSUM, RAFTERS, DECK])], zone=None).outcome == "zone not known"
