@@ -67,8 +67,9 @@ WORDS = {
     "slab edge by the code": RuleWords(
         title=N_("Insulation at the slab edge"),
         source=N_(
-            "IECC 2021 Table R402.1.3, unheated slab (as published by a national building-science"
-            " programme). A guide: your local authority decides."
+            "Unheated slab, IECC 2021 Table R402.1.3 (as published by a national building-science"
+            " programme) or IECC 2018 Table R402.1.2 (memory). A guide: your local authority "
+            "decides."
         ),
         told={
             "enough": (

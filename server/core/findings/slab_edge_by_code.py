@@ -10,18 +10,24 @@ from server.core.findings.case import Case
 from server.core.house import Kind
 
 FOOT = 0.3048  # m
-# IECC 2021 Table R402.1.3, unheated slab: R-10, 2 ft deep in zone 3 and 4 ft from zone 4 on, as
-# published by a national building-science programme.
+# Unheated slab: R-10, so deep from each zone on. IECC 2021 Table R402.1.3, as published by a
+# national building-science programme; IECC 2018 Table R402.1.2 (memory).
 NEEDED = 10.0 * LABEL
-DEPTHS = {3: 2.0 * FOOT, 4: 4.0 * FOOT}
-FIRST_ZONE = 3
+DEPTHS = {
+    "IECC 2021": {3: 2.0 * FOOT, 4: 4.0 * FOOT},
+    "IECC 2018": {4: 2.0 * FOOT, 6: 4.0 * FOOT},
+}
 
 
 def _judge(case: Case) -> Iterator[Found]:
     edges = case.strategy.edge_insulation if case.strategy is not None else None
-    if not edges or case.zone is None or case.zone.number < FIRST_ZONE:
+    if not edges or case.zone is None:
         return
-    depth = DEPTHS[min(case.zone.number, 4)]
+    number = case.zone.number
+    depths = [each for first, each in DEPTHS[case.site.code.edition].items() if first <= number]
+    if not depths:
+        return
+    depth = depths[-1]
     for part in case.parts:
         if part.kind is not Kind.SLAB or part.name not in edges or not part.is_shell:
             continue
