@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from server.core.assembly import AirLayer, Layer, SolidLayer, Ventilation
 from server.core.fasteners import screw_length, stock_length
@@ -94,20 +94,31 @@ def _gap(part: Part) -> float:
 
 
 def _sheathing(part: Part, boards: list[SolidLayer]) -> float:
-    """What the screw goes through between the boards and the framing."""
-    cavity = cavity_of(part.layers)
-    if cavity is not None and _is_outside(cavity, boards[0]):
-        between: tuple[Layer, ...] = tuple(cavity.outside)
-    else:
-        between = part.layers
+    """What the screw goes through between the framing and the boards, old siding that stays too."""
+    between = _outside_of_framing(part, boards[0])
     place = next(index for index, layer in enumerate(between) if layer is boards[0])
     return sum(
         float(layer.thickness)
         for layer in between[:place]
-        if isinstance(layer, SolidLayer)
-        and layer.material.group == "sheathing"
-        and float(layer.thickness) >= MEMBRANE
+        if isinstance(layer, AirLayer)
+        or (isinstance(layer, SolidLayer) and float(layer.thickness) >= MEMBRANE)
     )
+
+
+def _outside_of_framing(part: Part, board: SolidLayer) -> Sequence[Layer]:
+    """The layers that hang on the framing; where none is described it stands behind the sheathing.
+
+    A rim joist is framing itself.
+    """
+    cavity = cavity_of(part.layers)
+    if cavity is not None and _is_outside(cavity, board):
+        return cavity.outside
+    groups = [each.material.group if isinstance(each, SolidLayer) else "" for each in part.layers]
+    if "structure" in groups:
+        return part.layers[len(groups) - groups[::-1].index("structure") :]
+    if "sheathing" in groups:
+        return part.layers[groups.index("sheathing") :]
+    return part.layers
 
 
 def _is_outside(cavity: Cavity, board: SolidLayer) -> bool:

@@ -122,25 +122,28 @@ def _judge(case: Case) -> Iterator[Found]:
         yield Found("zone not known")
         return
     for part in case.parts:
-        if part.is_changed and part.is_shell:
+        if part.is_shell:
             yield from _judged(case, part, limits)
 
 
 def _judged(case: Case, part: Part, limits: Limits) -> Iterator[Found]:
     held = limit_of(case, part, limits)
-    if held is None:
+    gain = part.component.shgc
+    is_other_glass = gain is not part.before.shgc
+    if held is None or not (part.is_changed or is_other_glass):
         return
     sort, limit = held
-    u_value = float(case.after.components[part.index].u_value)
     assert case.zone is not None
     facts: dict[str, Fact] = {
         "edition": case.site.code.edition,
         "zone": f"{case.zone.number}{case.zone.letter}",
         "sort": sort,
     }
-    measured = Measured(Quantity(round(u_value, 4), "u_value"), Quantity(limit, "u_value"))
-    yield Found("meets" if u_value <= limit * NEARLY else "misses", (part.name,), facts, measured)
-    gain = part.component.shgc
+    if part.is_changed:
+        u_value = float(case.after.components[part.index].u_value)
+        measured = Measured(Quantity(round(u_value, 4), "u_value"), Quantity(limit, "u_value"))
+        outcome = "meets" if u_value <= limit * NEARLY else "misses"
+        yield Found(outcome, (part.name,), facts, measured)
     if gain is not None and limits.shgc is not None and float(gain) > limits.shgc * NEARLY:
         held_gain = Measured(Quantity(float(gain), "factor"), Quantity(limits.shgc, "factor"))
         yield Found("lets in more sun", (part.name,), facts, held_gain)

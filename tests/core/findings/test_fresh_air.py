@@ -65,7 +65,7 @@ def test_more_bedrooms_need_more():
 
 
 def test_the_mildest_month_counts():
-    """Without wind and with the rooms' own temperature outdoors nothing drives air through leaks."""
+    """Without wind and with outdoors as warm as the rooms nothing drives air through leaks."""
     climate = json.loads(SMALL_HOUSE.read_text())["climate"]
     climate["wind_speed"][6] = "0 m/s"
     climate["mean_temperature"][6] = "70 degF"

@@ -1,5 +1,8 @@
-"""Old paint that the work disturbs. 40 CFR 745.83 (memory): minor work is up to 20 ft2 outdoors and
-6 ft2 a room indoors, and never the replacement of windows; houses from before 1978."""
+"""Old paint that the work disturbs.
+
+40 CFR 745.83 (memory): minor work is up to 20 ft2 outdoors and 6 ft2 a room indoors, and never the
+replacement of windows; houses from before 1978.
+"""
 
 import pytest
 

@@ -1,0 +1,123 @@
+"""The insulation moved from an attic's floor to its roof."""
+
+import pytest
+
+from server.core.findings.base import Severity
+from server.core.findings.roof_line import RULE
+from tests.core.findings.cases import CLOSED_CELL, GYPSUM, findings
+from tests.recipes.houses import (
+    BASEMENT_FLOOR,
+    BASEMENT_WALL,
+    CEILING,
+    FLOOR,
+    GABLE,
+    ROOF,
+    WALL,
+    bays,
+    solid,
+)
+
+PARTS = [WALL, CEILING, ROOF, GABLE]
+MOVED = {"inside": ["attic"]}
+WOOL = solid("rigid mineral wool board", "4 in")
+FOAM = solid("expanded polystyrene", "4 in")
+AIR_BARRIER = solid("self-adhered membrane, vapour-open", "0.6 mm")
+NEW_SHINGLES = solid("asphalt shingle")
+NO_FLUES = {"flues_through_attic": False}
+ALWAYS = {"close the vents", "no flues"}
+
+
+def moved(changes, parts=PARTS, **keys):
+    return findings(RULE, parts, changes, does=MOVED, **({"seen": NO_FLUES} | keys))
+
+
+def roof(**change):
+    return {"attic roof": change, "gable": {"inside": [FOAM]}}
+
+
+def test_nothing_is_said_while_the_attic_stays_outside():
+    assert not findings(RULE, PARTS)
+    assert not findings(RULE, PARTS, roof(outside=[FOAM]))
+
+
+def test_a_cellar_brought_inside_is_no_attic():
+    cellar = [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR, ROOF, CEILING]
+    assert not findings(RULE, cellar, does={"inside": ["basement"]})
+
+
+def test_roof_and_gables_left_bare_are_stopped():
+    found = moved(None)
+    assert set(found) == {"left bare", "no air layer", "old fill kept", *ALWAYS}
+    assert found["left bare"].severity is Severity.STOP
+    assert set(found["left bare"].components) == {"attic roof", "gable"}
+    assert "left bare" not in moved(roof(outside=[FOAM]))
+    only_roof = moved({"attic roof": {"outside": [FOAM]}})
+    assert only_roof["left bare"].components == ("gable",)
+
+
+@pytest.mark.parametrize(
+    ("change", "is_open"),
+    [
+        ({"outside": [WOOL]}, True),
+        ({"inside": [bays("mineral wool batt", "5 1/2 in")]}, True),
+        ({"outside": [AIR_BARRIER, WOOL]}, False),
+        ({"outside": [FOAM]}, False),
+        ({"inside": [bays(CLOSED_CELL, "5 1/2 in")]}, False),
+        ({"inside": [solid("open-cell sprayed foam", "5 in")]}, False),
+    ],
+)
+def test_what_stops_air_at_the_roof(change, is_open):
+    found = moved(roof(**change))
+    assert ("no air layer" in found) is is_open
+    if is_open:
+        assert found["no air layer"].severity is Severity.MEND
+        assert found["no air layer"].components == ("attic roof",)
+
+
+def test_the_roof_grows_by_what_goes_on_less_what_comes_off():
+    """4 + 1/2 + 1/2 - 1/2 = 4 1/2 in."""
+    outside = [FOAM, solid("plywood"), NEW_SHINGLES]
+    found = moved(roof(remove=["old roofing"], outside=outside))["fascia and dry-in"]
+    assert found.severity is Severity.WATCH
+    assert found.facts["growth"].value == pytest.approx(4.5 * 0.0254, abs=1e-5)
+
+
+def test_a_roof_insulated_from_inside_does_not_grow():
+    assert "fascia and dry-in" not in moved(roof(inside=[GYPSUM, FOAM]))
+
+
+def test_old_fill_in_the_attic_floor():
+    done = roof(outside=[FOAM])
+    found = moved(done)["old fill kept"]
+    assert (found.severity, found.components) == (Severity.WATCH, ("upper ceiling",))
+    empty = CEILING | {"layers": [CEILING["layers"][0], bays(depth="5 1/2 in", open=True)]}
+    assert "old fill kept" not in moved(done, [WALL, empty, ROOF, GABLE])
+
+
+def test_vents_are_named_by_their_space():
+    assert moved(roof(outside=[FOAM]))["close the vents"].facts["spaces"] == ("attic",)
+
+
+@pytest.mark.parametrize(("ducts", "is_told"), [("attic", True), ("indoors", False)])
+@pytest.mark.parametrize("plant", ["heating", "cooling"])
+def test_ducts_in_the_attic(plant, ducts, is_told):
+    keys = {plant: {"fuel": "electricity", "efficiency": 0.9, "ducts_in": ducts}}
+    found = moved(roof(outside=[FOAM]), **keys)
+    assert ("ducts inside" in found) is is_told
+    if is_told:
+        assert found["ducts inside"].severity is Severity.GOOD
+
+
+@pytest.mark.parametrize(
+    ("answer", "outcome", "severity"),
+    [
+        (True, "flues", Severity.MEND),
+        (False, "no flues", Severity.GOOD),
+        (None, "flues not looked at", Severity.OPEN),
+    ],
+)
+def test_flues(answer, outcome, severity):
+    found = moved(roof(outside=[FOAM]), seen={"flues_through_attic": answer})
+    said = {name for name in found if "flues" in name}
+    assert said == {outcome}
+    assert found[outcome].severity is severity

@@ -1,0 +1,81 @@
+"""Weight on old rafters: density times thickness.
+
+As found: boards 0.01905 m of 500 kg/m3, felt 0.001016 m of 1100, shingles 0.0127 m of 920:
+9.525 + 1.118 + 11.684 = 22.33 kg/m2, 4.6 lb/ft2. 1 lb/ft2 = 0.45359237 / 0.09290304 = 4.8824 kg/m2.
+Limits: 2 lb/ft2 more is 9.76, 10 lb/ft2 in all is 48.8 kg/m2 (common practice; IRC R802.4, memory).
+"""
+
+import pytest
+
+from server.core.findings.base import Severity
+from server.core.findings.roof_load import RULE
+from tests.core.findings.cases import findings, the_one
+from tests.recipes.houses import BOARDS, CEILING, FELT, ROOF, SHINGLES, WALL, bays, part, solid
+
+AS_FOUND = 22.33  # kg/m2
+
+
+@pytest.mark.parametrize(
+    ("change", "more", "outcome", "severity"),
+    [
+        # 0.1016 m x 20 = 2.03
+        ({"outside": [solid("expanded polystyrene", "4 in")]}, 2.03, "as before", Severity.GOOD),
+        # 0.1016 m x 128 = 13.00, in all 35.3
+        (
+            {"outside": [solid("rigid mineral wool board", "4 in")]},
+            13.00,
+            "heavier",
+            Severity.WATCH,
+        ),
+        # 0.0127 m x 2400 = 30.48, in all 52.8
+        ({"outside": [solid("slate")]}, 30.48, "heavy", Severity.MEND),
+        # 30.48 - 11.68 = 18.80, in all 41.1
+        (
+            {"remove": ["old roofing"], "outside": [solid("slate")]},
+            18.80,
+            "heavier",
+            Severity.WATCH,
+        ),
+        # another layer of shingles: 11.68, 2.4 lb/ft2
+        ({"outside": [solid("asphalt shingle")]}, 11.68, "heavier", Severity.WATCH),
+        # roofing off: 11.68 less
+        ({"remove": ["old roofing"]}, -11.68, "as before", Severity.GOOD),
+    ],
+)
+def test_weight_by_density_and_thickness(change, more, outcome, severity):
+    found = the_one(RULE, [WALL, ROOF], {"attic roof": change})
+    assert (found.outcome, found.severity) == (outcome, severity)
+    assert found.components == ("attic roof",)
+    assert found.measured.figure.value == pytest.approx(more, abs=0.01)
+    assert found.measured.limit.value == pytest.approx(2 * 4.8824, abs=0.001)
+    assert not found.measured.at_least
+    assert found.facts["whole"].value == pytest.approx(AS_FOUND + more, abs=0.02)
+
+
+def test_fill_weighs_between_the_rafters_only():
+    """0.1397 m of 56 kg/m3 on three quarters of the area: 5.87 kg/m2."""
+    framed = part(
+        "attic roof",
+        "roof",
+        ("attic", "outdoors"),
+        [bays(depth="5 1/2 in"), BOARDS, FELT, SHINGLES],
+    )
+    found = the_one(RULE, [WALL, framed], {"attic roof": {"fill": "dense-pack cellulose"}})
+    assert found.outcome == "as before"
+    assert found.measured.figure.value == pytest.approx(5.87, abs=0.01)
+
+
+def test_a_layer_without_density_leaves_it_open():
+    mine = {"my board": {"conductivity": "0.04 W/(m*K)"}}
+    change = {"attic roof": {"outside": [solid("my board", "4 in")]}}
+    found = the_one(RULE, [WALL, ROOF], change, materials=mine)
+    assert (found.outcome, found.severity) == ("weight not known", Severity.OPEN)
+
+
+def test_nothing_is_said_of_roofs_left_alone_and_of_other_parts():
+    assert not findings(RULE, [WALL, ROOF, CEILING])
+    change = {
+        "wall of studs": {"outside": [solid("slate")]},
+        "upper ceiling": {"fill_thickness": "14 in"},
+    }
+    assert not findings(RULE, [WALL, ROOF, CEILING], change)
