@@ -40,7 +40,7 @@ def _of_part(part: Part) -> Iterator[Found]:
         yield Found("wet part", (part.name,))
     elif part.seen.wetness == "damp":
         yield Found("damp part", (part.name,))
-    told = tuple(words for words in part.seen.condition if WET_WORDS.search(words))
+    told = tuple(filter(says_water, part.seen.condition))
     if told and part.seen.wetness is None:
         yield Found("told of water", (part.name,), {"words": told})
 

@@ -91,7 +91,11 @@ def test_fill_that_gives_way_to_other_fill_comes_off_too():
 
 
 def test_what_stays_under_work_does_not_come_off():
-    assert set(findings(RULE, [SHINGLED, WALL], WORK, seen=CLEAR)) == {"none"}
+    assert set(findings(RULE, [SHINGLED, WALL], WORK, seen=CLEAR)) == {"is there", "none"}
     over = {"side": {"outside": [solid("rigid mineral wool board", "2 in")]}}
-    assert set(findings(RULE, [SHINGLED], over, seen=CLEAR)) == {"none"}
+    found = findings(RULE, [SHINGLED], over, seen=CLEAR)
+    assert set(found) == {"covered", "none"}
+    assert found["covered"].severity is Severity.MEND
+    drilled = findings(RULE, [SHINGLED], {"side": {"fill": "dense-pack cellulose"}}, seen=CLEAR)
+    assert drilled["drilled through"].severity is Severity.STOP
     assert set(findings(RULE, [WALL, CEILING], seen=CLEAR)) == {"none"}

@@ -19,7 +19,7 @@ def filled(with_what, **change):
     ("wall", "fill", "outcome", "severity"),
     [
         (WALL, "dense-pack cellulose", "blown", Severity.GOOD),
-        (WALL, "mineral wool loose fill", "blown", Severity.GOOD),
+        (WALL, "mineral wool loose fill", "settles", Severity.WATCH),
         (UNSEEN, "dense-pack glass fibre", "blown", Severity.GOOD),
         (WALL, "mineral wool batt", "batts", Severity.STOP),
         (WALL, "sheep wool batt", "batts", Severity.STOP),

@@ -31,6 +31,7 @@ SIDES = ("indoors", "outdoors")
 OLD = {"resistance": "R-3", "name": "old"}
 FRONT = part("front", "wall", SIDES, [OLD])
 ASHRAE = {"films": "ASHRAE winter"}
+OUTER = {"outside": [solid("expanded polystyrene", "1 in")]}
 BOARD = {"inside": [solid("expanded polystyrene", "1 in")]}
 
 
@@ -73,7 +74,14 @@ def test_frame_walls(change, u_value, zone, edition, limit, outcome):
 @pytest.mark.parametrize(
     ("parts", "change", "sort", "limit"),
     [
-        ([part("it", "wall", SIDES, [PLASTER, BRICK])], BOARD, "mass wall", 0.098),
+        ([part("it", "wall", SIDES, [PLASTER, BRICK])], OUTER, "mass wall", 0.098),
+        # more than half of the insulation inside: footnote of Table R402.1.2 (memory)
+        (
+            [part("it", "wall", SIDES, [PLASTER, BRICK])],
+            BOARD,
+            "mass wall insulated inside",
+            0.087,
+        ),
         ([CEILING | {"name": "it"}, ROOF], {"fill_thickness": "14 in"}, "ceiling", 0.024),
         ([part("it", "roof", SIDES, ROOF["layers"])], BOARD, "ceiling", 0.024),
         ([part("it", "floor", SIDES, [BOARDS])], BOARD, "floor", 0.047),

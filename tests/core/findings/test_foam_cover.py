@@ -99,7 +99,9 @@ def test_a_strategy_that_puts_foam_in_bare_is_stopped():
     parts = [WALL, BASEMENT_WALL, BASEMENT_FLOOR]
     change = {"basement wall": {"inside": [FOAM]}}
     assert not findings(RULE, parts)
-    assert the_one(RULE, parts, change).severity is Severity.MEND
+    assert (
+        the_one(RULE, parts, change).severity is Severity.STOP
+    )  # a basement is no attic, R316.5.3
     inside = the_one(RULE, parts, change, does={"inside": ["basement"]})
     assert inside.severity is Severity.STOP
     covered = {"basement wall": {"inside": [GYPSUM, FOAM]}}

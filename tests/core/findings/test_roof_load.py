@@ -28,7 +28,9 @@ AS_FOUND = 22.33  # kg/m2
             Severity.WATCH,
         ),
         # 0.0127 m x 2400 = 30.48, in all 52.8
-        ({"outside": [solid("slate")]}, 30.48, "heavy", Severity.MEND),
+        ({"outside": [solid("slate")]}, 30.48, "heavier", Severity.WATCH),
+        # 1 1/2 in of it: 91.44, in all 113.8, above the 20 lb/ft2 (97.6) where tables end
+        ({"outside": [solid("slate", "1 1/2 in")]}, 91.44, "heavy", Severity.MEND),
         # 30.48 - 11.68 = 18.80, in all 41.1
         (
             {"remove": ["old roofing"], "outside": [solid("slate")]},

@@ -23,14 +23,14 @@ def edge(resistance, **extent):
     ("edition", "zone", "resistance", "extent", "needed", "outcome"),
     [
         ("IECC 2021", "4A", "R-10", 4, 4, "enough"),
-        ("IECC 2021", "4A", "R-10", 3, 4, "less"),
-        ("IECC 2021", "4A", "R-8", 4, 4, "less"),
+        ("IECC 2021", "4A", "R-10", 3, 4, "shallow"),
+        ("IECC 2021", "4A", "R-8", 4, 4, "thin"),
         ("IECC 2021", "7", "R-10", 4, 4, "enough"),
         ("IECC 2021", "3A", "R-10", 2, 2, "enough"),
-        ("IECC 2021", "3A", "R-10", 1, 2, "less"),
+        ("IECC 2021", "3A", "R-10", 1, 2, "shallow"),
         ("IECC 2018", "4A", "R-10", 2, 2, "enough"),
-        ("IECC 2018", "5A", "R-10", 1, 2, "less"),
-        ("IECC 2018", "6A", "R-10", 2, 4, "less"),
+        ("IECC 2018", "5A", "R-10", 1, 2, "shallow"),
+        ("IECC 2018", "6A", "R-10", 2, 4, "shallow"),
         ("IECC 2018", "6A", "R-10", 4, 4, "enough"),
     ],
 )
@@ -42,7 +42,8 @@ def test_resistance_and_depth(edition, zone, resistance, extent, needed, outcome
     assert found.severity is (Severity.GOOD if outcome == "enough" else Severity.WATCH)
     assert found.components == ("sun-room slab",)
     assert found.measured.at_least
-    assert found.measured.limit.value == pytest.approx(R_10)
+    limit = needed * FOOT if outcome == "shallow" else R_10
+    assert found.measured.limit.value == pytest.approx(limit)
     assert found.facts["depth"].value == pytest.approx(needed * FOOT)
     assert found.facts["extent"].value == pytest.approx(extent * FOOT)
     assert found.facts["zone"] == zone
@@ -50,7 +51,7 @@ def test_resistance_and_depth(edition, zone, resistance, extent, needed, outcome
 
 def test_a_strip_that_lies_flat_is_as_wide_as_it_would_be_deep():
     assert the_one(RULE, [WALL, SLAB], does=edge("R-10", width="4 ft")).outcome == "enough"
-    assert the_one(RULE, [WALL, SLAB], does=edge("R-10", width="2 ft")).outcome == "less"
+    assert the_one(RULE, [WALL, SLAB], does=edge("R-10", width="2 ft")).outcome == "shallow"
 
 
 @pytest.mark.parametrize(

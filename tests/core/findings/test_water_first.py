@@ -46,7 +46,21 @@ def test_words_of_the_survey_that_tell_of_water(words):
 
 
 @pytest.mark.parametrize(
-    "words", ["no leaks", "not wet", "paint peels", "rotating vent", "crown molding is loose"]
+    "words",
+    [
+        "no leaks",
+        "not wet",
+        "never leaked",
+        "free of rot",
+        "no visible leaks",
+        "no signs of damp",
+        "paint peels",
+        "rotating vent",
+        "crown molding is loose",
+        "stained glass",
+        "stainless flashing",
+        "damper sticks",
+    ],
 )
 def test_words_that_tell_of_none(words):
     assert set(findings(RULE, [WALL | {"condition": [words]}], seen=SOUND)) == {"kept off"}
