@@ -64,8 +64,6 @@ def test_every_named_key_is_there(document):
 
 
 def test_what_is_not_computed_is_null(document):
-    for result in document["results"]:
-        assert result["findings"] is None
     door = next(p for p in document["results"][0]["components"] if p["name"] == "south door")
     assert door["upper_limit_r_m2k_per_w"] is None
     assert door["label_r_m2k_per_w"] is None

@@ -1,0 +1,86 @@
+"""What could go wrong, on the pages: above the savings, in words, in every form it is sent."""
+
+import json
+import re
+
+import html5lib
+import pytest
+
+from server.files.building import read_project
+from server.files.comparison_file import comparison_document
+from server.files.seeds import DEMO_HOUSE
+
+
+def tree(text):
+    return html5lib.parse(text, namespaceHTMLElements=False)
+
+
+def words(element):
+    return " ".join("".join(element.itertext()).split())
+
+
+def opened(client, content):
+    files = {"file": ("house.json", content.encode()), "units": (None, "ip")}
+    answer = client.post("/comparison", files=files)
+    assert answer.status_code == 200
+    return answer.text
+
+
+@pytest.fixture(scope="module")
+def compared(client):
+    return opened(client, DEMO_HOUSE.read_text(encoding="utf-8"))
+
+
+def test_findings_stand_above_the_savings(compared):
+    assert 0 < compared.index("What could go wrong") < compared.index("At a glance")
+
+
+def test_every_row_says_each_column_in_a_word(compared):
+    table = next(t for t in tree(compared).iter("table") if "severities" in t.get("class", ""))
+    rows = [row for row in table.iter("tr") if row.find("td[@data-column]") is not None]
+    assert len(rows) > 10
+    for row in rows:
+        cells = [words(cell) for cell in row.iter("td")]
+        assert len(cells) == 4
+        assert set(cells) <= {"stop", "mend", "not known", "watch", "good", "–"}
+
+
+def test_each_says_its_source_and_what_mends_it(compared):
+    page = tree(compared)
+    for finding in page.iter("div"):
+        classes = finding.get("class", "").split()
+        if "finding" in classes and {"stop", "mend", "open"} & set(classes):
+            assert any(p.get("class") == "mend" for p in finding.iter("p")), words(finding)
+    assert compared.count("Source:") > 15
+
+
+def test_a_wet_assembly_is_drawn(compared):
+    assert "the pressure of vapour must stay below saturation" in compared
+    assert "Water in it at the end of each month" in compared
+
+
+def test_the_page_defers_to_codes(compared):
+    assert "local codes and licensed practice decide" in compared.lower()
+
+
+def test_a_comparison_file_shows_the_findings_it_holds(client):
+    document = comparison_document(read_project(DEMO_HOUSE.read_text(encoding="utf-8")))
+    text = opened(client, json.dumps(document))
+    assert "What could go wrong" in text
+    first = document["results"][1]["findings"][0]
+    assert first["text"] in re.sub(r"\s+", " ", text.replace("&#39;", "'").replace("&amp;", "&"))
+    for result in document["results"]:
+        result["findings"] = None
+    assert opened(client, json.dumps(document)).count("not judged") == len(document["results"])
+
+
+def test_the_file_says_code_severity_component_and_text():
+    document = comparison_document(read_project(DEMO_HOUSE.read_text(encoding="utf-8")))
+    for result in document["results"]:
+        assert result["findings"]
+        for finding in result["findings"]:
+            assert finding["severity"] in ("stop", "mend", "open", "watch", "good")
+            assert finding["text"]
+            assert finding["source"]
+            one = finding["components"]
+            assert finding["component"] == (one[0] if len(one) == 1 else None)
