@@ -5,9 +5,9 @@ everywhere. What the others do not pass, and why it is left so:
 
 - Cavity only, everywhere: slopes are dense-packed to the deck without a gap, and the sun room's
   roof was found so; nothing but opening the roof would change that, and the finding says it. In
-  zone 4 its deck is cold in winter; from marine 4 on boards and decks get wet, and walls want a class II
-  retarder, which is paint: the recipe paints nothing. Where leaks alone no longer bring enough air
-  it asks for the fan that the recipe spares.
+  zone 4 its deck is cold in winter; from marine 4 on boards and decks get wet, and walls want a
+  class II retarder, which is paint: the recipe paints nothing. Where leaks alone no longer bring
+  enough air it asks for the fan that the recipe spares.
 - Exterior continuous: brick of the cellar is lined from inside, which from zone 4 on a qualified
   person has to review. In zone 3 the code wants the slab's edge insulated in a termite region.
 """
