@@ -46,6 +46,8 @@ def test_what_is_not_in_the_way_of_termites_is_not_told():
     assert not findings(RULE, CELLAR, lining, seen=NO_SIGNS)
     wool = {"basement wall": {"inside": [solid("rigid mineral wool board", "2 in")]}}
     assert not findings(RULE, CELLAR, wool, seen=NO_SIGNS)
+    under = {"basement floor": {"inside": [solid("concrete", "2 in"), FOAM]}}
+    assert not findings(RULE, CELLAR, under, seen=NO_SIGNS)
     above = {"wall of studs": {"outside": [FOAM]}}
     assert not findings(RULE, CELLAR, above, seen=NO_SIGNS)
     assert not findings(RULE, CELLAR, seen=NO_SIGNS)
