@@ -54,6 +54,7 @@ def test_veneers(layers):
         [PLASTER, BRICK],  # brick that carries the house, plastered inside
         [PLASTER, bays(depth="3/4 in"), BRICK],  # and lathed on furring
         [PLASTER, solid("old soft brick", "8 in"), solid("modern fired brick", "4 in")],
+        [*BEHIND, solid("modern fired brick", "6 in")],  # more than 5 in, IRC R703.8 (memory)
         [*BEHIND, SIDING],
         [*BEHIND, solid("stucco", "7/8 in")],
     ],

@@ -14,6 +14,7 @@ from tests.recipes.houses import (
     ROOF,
     WALL,
     bays,
+    part,
     solid,
 )
 
@@ -41,8 +42,27 @@ def test_nothing_is_said_while_the_attic_stays_outside():
 
 
 def test_a_cellar_brought_inside_is_no_attic():
-    cellar = [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR, ROOF, CEILING]
+    hatch = part("hatch", "roof", ("basement", "outdoors"), ROOF["layers"])
+    cellar = [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR, hatch]
     assert not findings(RULE, cellar, does={"inside": ["basement"]})
+
+
+def test_a_buffer_without_a_roof_is_no_attic():
+    passage = part("passage wall", "wall", ("passage", "outdoors"), WALL["layers"])
+    between = part("wall to the passage", "wall", ("indoors", "passage"), WALL["layers"])
+    assert not findings(RULE, [*PARTS, passage, between], does={"inside": ["passage"]})
+
+
+def test_roofs_and_floors_that_the_attic_does_not_touch_are_left_out():
+    other_roof = part("porch roof", "roof", ("indoors", "outdoors"), ROOF["layers"])
+    filled = [bays("mineral wool batt")]
+    floor = part("floor of the rooms", "inner floor", ("indoors", "indoors"), filled)
+    over_cellar = part("cellar ceiling", "floor", ("indoors", "basement"), filled)
+    cellar = [over_cellar, BASEMENT_WALL, BASEMENT_FLOOR]
+    found = moved(None, [*PARTS, other_roof, floor, *cellar])
+    assert set(found["left bare"].components) == {"attic roof", "gable"}
+    assert found["no air layer"].components == ("attic roof",)
+    assert found["old fill kept"].components == ("upper ceiling",)
 
 
 def test_roof_and_gables_left_bare_are_stopped():
