@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from gettext import gettext as _
 
-from server.crew.said import says
+from server.core.findings.said import says
 from server.files import house_file as hf
 
 Condition = tuple[str, str | None]

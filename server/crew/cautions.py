@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from gettext import gettext as _
 
-from server.crew.said import any_says, denies
+from server.core.findings.said import any_says, denies
 
 LEAD_PAINT_BANNED = 1978  # for dwellings in the United States
 

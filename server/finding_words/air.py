@@ -10,12 +10,19 @@ WORDS = {
         title=N_("Fresh air"),
         source=N_(
             "ASHRAE 62.2, 0.03 cfm per ft² of floor and 7.5 cfm per bedroom and one more "
-            "(memory), against the fan and the leaks of the mildest month."
+            "(from memory), against the fan and the leaks of the mildest month."
         ),
         told={
             "by fan": (
                 N_("A fan brings {fan} of fresh air; {needed} is needed."),
                 "",
+            ),
+            "fan too small": (
+                N_(
+                    "{needed} of fresh air is needed; the fan brings {fan}, the leaks of the "
+                    "mildest month {leaks}."
+                ),
+                N_("Take a fan of {needed}, so that it does not hang on the leaks."),
             ),
             "by leaks": (
                 N_(

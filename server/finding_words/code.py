@@ -9,8 +9,8 @@ WORDS = {
     "energy code, part by part": RuleWords(
         title=N_("Energy code, part by part"),
         source=N_(
-            "IECC 2021 Table R402.1.2 or IECC 2018 Table R402.1.4 (memory), or the limits put in "
-            "their place. In old houses many codes ask less of what is only altered (such as "
+            "IECC 2021 Table R402.1.2 or IECC 2018 Table R402.1.4 (from memory), or the limits put"
+            " in their place. In old houses many codes ask less of what is only altered (such as "
             "filling the bays that are open): your local authority decides."
         ),
         told={
@@ -41,7 +41,7 @@ WORDS = {
     "energy code, whole house": RuleWords(
         title=N_("Energy code, all parts together"),
         source=N_(
-            "Total of U times area, IECC R402.1.5 (memory), walls, roofs, floors and windows; "
+            "Total of U times area, IECC R402.1.5 (from memory), walls, roofs, floors and windows; "
             "slabs and air are held elsewhere. A guide: your local authority decides."
         ),
         told={

@@ -60,7 +60,7 @@ WORDS = {
             "not looked at": (
                 N_("Nobody has said whether the plaster is sound."),
                 N_(
-                    "Knock and press along the lath and answer it in the survey; a hollow sound "
+                    "Knock and press along the lath and note it in the survey; a hollow sound "
                     "means broken keys."
                 ),
             ),
@@ -68,7 +68,7 @@ WORDS = {
     ),
     "brick veneer": RuleWords(
         title=N_("Brick veneer and its gap"),
-        source=N_("IRC R703.8 (memory): a 1 in gap, flashing and weeps stay clear."),
+        source=N_("IRC R703.8 (from memory): a 1 in gap, flashing and weeps stay clear."),
         told={
             "gap filled": (
                 N_(
@@ -90,7 +90,7 @@ WORDS = {
             ),
             "not looked at": (
                 N_("Nobody has looked at the weeps of the brick veneer."),
-                N_("Look at the lowest course, and answer it in the survey."),
+                N_("Look at the lowest course, and note it in the survey."),
             ),
         },
     ),
@@ -113,7 +113,7 @@ WORDS = {
             ),
             "beams not looked at": (
                 N_("Nobody has said whether joists or beams end in the wall."),
-                N_("Look from the cellar, and answer it in the survey."),
+                N_("Look from the cellar, and note it in the survey."),
             ),
             "no beams": (
                 N_("No joists or beams end in the wall."),

@@ -19,10 +19,10 @@ _FOAM_COVER = RuleWords(
     title=N_("Foam covered against fire"),
     source=N_(
         "IRC R316.4 (2015, quoted text read), R316.5.3 and R316.5.11 (2018, read in part), "
-        "R316.5.1 and R316.5.4 (memory). Taken as a cover: gypsum board, plaster and boards of "
-        "class A1 or A2 from 1/2 in (12 mm), masonry or concrete from 1 in (25 mm); in attics and "
-        "crawlspaces also 3/8 in (9 mm) of gypsum board, "
-        "1/4 in (6 mm) of wood or 1 1/2 in (38 mm) of mineral wool."
+        "R316.5.1 and R316.5.4 (from memory). Taken as a cover: gypsum board, plaster and boards "
+        "of class A1 or A2 from 1/2 in (12 mm), masonry or concrete from 1 in (25 mm); in attics "
+        "and crawlspaces also 3/8 in (9 mm) of gypsum board, 1/4 in (6 mm) of wood or 1 1/2 in (38"
+        " mm) of mineral wool."
     ),
     told={
         "covered": (
@@ -96,11 +96,10 @@ _FIRE_BEHAVIOUR = RuleWords(
         "Classes of EN 13501-1 as in the material table. Temperatures: Hidalgo, Torero, Welch, "
         "Fire Technology 53 (2017), abstract read: polystyrene foam melted by 240 °C, "
         "polyisocyanurate decomposing from 300 °C, phenolic foam from 425 °C; all others general "
-        "handbooks (memory). Smouldering: U. Jensen, NTNU (2016), summary read; Wegner and Holmes, "
-        "ASTM symposium paper STP29437S (1983), abstract read. Clearances: IRC R1003.18 as quoted "
-        "in code change proposal RB458-13; metal flues by their label: "
-        "common practice; recessed lights: NREL standard work specification "
-        "4.1001.1 (3 in)."
+        "handbooks (from memory). Smouldering: U. Jensen, NTNU (2016), summary read; Wegner and "
+        "Holmes, ASTM symposium paper STP29437S (1983), abstract read. Clearances: IRC R1003.18 as"
+        " quoted in code change proposal RB458-13; metal flues by their label: common practice; "
+        "recessed lights: NREL standard work specification 4.1001.1 (3 in)."
     ),
     told={
         "stone wool": (
@@ -258,9 +257,9 @@ _FIRE_BLOCKING = RuleWords(
 _SOUND = RuleWords(
     title=N_("What the insulation does against noise"),
     source=N_(
-        "National Building Code of Canada, Table 9.10.3.1.-A, wall W1 (memory). Warnock and Quirt, "
-        "National Research Council Canada, Construction Technology Update 1 (summary read): fill "
-        "hardly acts where both faces are fixed to the same studs. Warnock, Construction "
+        "National Building Code of Canada, Table 9.10.3.1.-A, wall W1 (from memory). Warnock and "
+        "Quirt, National Research Council Canada, Construction Technology Update 1 (summary read):"
+        " fill hardly acts where both faces are fixed to the same studs. Warnock, Construction "
         "Technology Update 35 (summary read): footsteps through floors of joists."
     ),
     told={

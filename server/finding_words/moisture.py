@@ -9,10 +9,10 @@ WORDS = {
     "interstitial": RuleWords(
         title=N_("Water inside walls and roofs, month by month"),
         source=N_(
-            "ISO 13788:2012 clause 6, diffusion only, indoor humidity by its Annex A (memory), "
-            "paint as surveyed or latex of 10 perm; at most 5 % of the mass of boards, 3 % of "
-            "panels, 0.5 kg/m² elsewhere, after DIN 4108-3 (memory). Rain, sun, wind and air "
-            "leaks are not in it."
+            "ISO 13788:2012 clause 6, diffusion only, indoor humidity by its Annex A (from "
+            "memory), paint as surveyed or latex of 10 perm; at most 5 % of the mass of boards, 3 "
+            "% of panels, 0.5 kg/m² elsewhere, after DIN 4108-3 (from memory). Rain, sun, wind and"
+            " air leaks are not in it."
         ),
         told={
             "dry": (
@@ -23,7 +23,7 @@ WORDS = {
                 N_(
                     "In winter {water} of water gathers at the inner face of {where}, behind a "
                     "skin that lets hardly any vapour out. It dries in summer, but that is more "
-                    "than boards should take up."
+                    "than boards should take up.{why}"
                 ),
                 N_(
                     "Take a skin that lets vapour out or a vented gap behind it, or put "
@@ -54,7 +54,7 @@ WORDS = {
             "dries": (
                 N_(
                     "In winter up to {water} of water gathers at the inner face of {where}; it "
-                    "dries again in summer."
+                    "dries again in summer.{why}"
                 ),
                 N_(
                     "Keep indoor air out of the construction and the rooms at a usual humidity; "
@@ -64,7 +64,7 @@ WORDS = {
             "dries, too much": (
                 N_(
                     "In winter {water} of water gathers at the inner face of {where}. It dries in"
-                    " summer, but that is more than boards should take up."
+                    " summer, but that is more than boards should take up.{why}"
                 ),
                 N_(
                     "Put a tighter vapour layer on the room side, or insulation outside of "
@@ -75,7 +75,7 @@ WORDS = {
                 N_(
                     "In winter {water} of water gathers at the inner face of {where}, behind a "
                     "skin that lets hardly any vapour out. It dries in summer only by the sums; "
-                    "boards and studs rot on the way."
+                    "boards and studs rot on the way.{why}"
                 ),
                 N_(
                     "Do not build it so: take a skin that lets vapour out or a vented gap behind "
@@ -86,14 +86,14 @@ WORDS = {
             "gains a little": (
                 N_(
                     "A little water gathers at the inner face of {where}, up to {water}, and "
-                    "{remaining} of it is left after a year: it adds up over the years."
+                    "{remaining} of it is left after a year: it adds up over the years.{why}"
                 ),
                 N_("Put a tighter vapour layer on the room side, or let one side dry better."),
             ),
             "stays wet": (
                 N_(
                     "Water gathers at the inner face of {where}, up to {water}, and {remaining} "
-                    "of it is still there after a year: this rots."
+                    "of it is still there after a year: this rots.{why}"
                 ),
                 N_(
                     "Do not build it so: put a tight vapour layer on the room side, or a layer "
@@ -118,8 +118,8 @@ WORDS = {
         title=N_("Sheathing warm enough in winter"),
         source=N_(
             "Mean of the three coldest months, straight fall of temperature through the fill, "
-            "indoor air by ISO 13788:2012 Annex A (memory); holding the sheathing above the dew "
-            "point is common practice."
+            "indoor air by ISO 13788:2012 Annex A (from memory); holding the sheathing above the "
+            "dew point is common practice."
         ),
         told={
             "warm": (
@@ -133,7 +133,7 @@ WORDS = {
                 N_(
                     "In the three coldest months the inner face of the sheathing is colder than "
                     "the dew point of the indoor air, {dew_point}. What condenses there can dry "
-                    "outward."
+                    "outward.{why}"
                 ),
                 N_(
                     "Seal the room side against air. To keep it above the dew point make the "
@@ -144,7 +144,7 @@ WORDS = {
                 N_(
                     "In the three coldest months the inner face of the sheathing is colder than "
                     "the dew point of the indoor air, {dew_point}, and the layers outside of it "
-                    "let hardly any vapour out."
+                    "let hardly any vapour out.{why}"
                 ),
                 N_(
                     "Make the outer layers together at least {board}, {needed} in all, and seal "
@@ -164,7 +164,8 @@ WORDS = {
     "retarder by zone": RuleWords(
         title=N_("Vapour retarder and outside insulation by zone"),
         source=N_(
-            "IRC 2021 Tables R702.7(2), (3) and (4) (memory); a guide, your code official decides."
+            "IRC 2021 Tables R702.7(2), (3) and (4) (from memory); a guide, your code official "
+            "decides."
         ),
         told={
             "none asked": (
@@ -257,7 +258,7 @@ WORDS = {
     "unvented roof": RuleWords(
         title=N_("Insulated roof without a vented gap under its deck"),
         source=N_(
-            "IRC 2021 R806.5 and its table (memory; R-5 in zone 1 as published by a national "
+            "IRC 2021 R806.5 and its table (from memory; R-5 in zone 1 as published by a national "
             "building-science programme), R806.3 for the gap. The table is for air-impermeable "
             "insulation, that is foam; a guide, your code official decides."
         ),
@@ -347,7 +348,7 @@ WORDS = {
         title=N_("Mould at inside surfaces"),
         source=N_(
             "ISO 13788:2012 clause 5, no more than 80 % humidity at the surface, for glass no "
-            "condensation (memory). Corners, junctions and screws are colder than what is "
+            "condensation (from memory). Corners, junctions and screws are colder than what is "
             "computed here."
         ),
         told={

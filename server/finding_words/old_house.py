@@ -9,9 +9,9 @@ WORDS = {
     "lead paint": RuleWords(
         title=N_("Lead paint"),
         source=N_(
-            "EPA 40 CFR 745, renovation, repair and painting (memory): certified practice where "
-            "more than 6 ft² a room indoors or 20 ft² outdoors are disturbed in a house from "
-            "before 1978."
+            "EPA 40 CFR 745, renovation, repair and painting (from memory): certified practice "
+            "where more than 6 ft² a room indoors or 20 ft² outdoors are disturbed in a house from"
+            " before 1978."
         ),
         told={
             "work on lead paint": (
@@ -62,7 +62,7 @@ WORDS = {
     ),
     "asbestos and vermiculite": RuleWords(
         title=N_("Asbestos and vermiculite"),
-        source=N_("EPA, asbestos in the home and vermiculite insulation (memory)."),
+        source=N_("EPA, asbestos in the home and vermiculite insulation (from memory)."),
         told={
             "vermiculite, worked on": (
                 N_(
@@ -120,7 +120,7 @@ WORDS = {
                     "Nobody has looked for asbestos: old siding, floor tiles, pipe wrap, textured"
                     " ceilings."
                 ),
-                N_("Look, have what is doubtful tested, and answer it in the survey."),
+                N_("Look, have what is doubtful tested, and note it in the survey."),
             ),
             "none": (
                 N_("It was tested and no asbestos found."),
@@ -131,7 +131,8 @@ WORDS = {
     "old wiring": RuleWords(
         title=N_("Old wiring"),
         source=N_(
-            "National Electrical Code 394.12 (memory): knob-and-tube wiring must stay in free air."
+            "National Electrical Code 394.12 (from memory): knob-and-tube wiring must stay in free"
+            " air."
         ),
         told={
             "buried": (
@@ -150,11 +151,11 @@ WORDS = {
                     "Bays are filled in a house of this age, and nobody has looked for knob-and-"
                     "tube wiring."
                 ),
-                N_("An electrician looks before anything is blown in; answer it in the survey."),
+                N_("An electrician looks before anything is blown in; note it in the survey."),
             ),
             "not looked at": (
                 N_("Nobody has looked for knob-and-tube wiring."),
-                N_("Look in cellar and attic, and answer it in the survey."),
+                N_("Look in cellar and attic, and note it in the survey."),
             ),
             "modern": (
                 N_("The wiring is of a modern kind."),
@@ -164,7 +165,7 @@ WORDS = {
     ),
     "chimney": RuleWords(
         title=N_("Chimney"),
-        source=N_("IRC R1003 and NFPA 211 (memory)."),
+        source=N_("IRC R1003 and NFPA 211 (from memory)."),
         told={
             "unlined": (
                 N_("A chimney in use has no liner: heat and smoke can pass its joints."),
@@ -183,7 +184,7 @@ WORDS = {
             ),
             "not looked at": (
                 N_("Nobody has said whether a chimney is in use and lined."),
-                N_("Look, and answer it in the survey."),
+                N_("Look, and note it in the survey."),
             ),
         },
     ),

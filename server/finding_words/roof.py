@@ -8,7 +8,7 @@ from server.units import N_
 WORDS = {
     "cellar brought inside": RuleWords(
         title=N_("Bringing the cellar or crawlspace inside"),
-        source=N_("IRC R408.3 for crawlspaces (memory); common practice."),
+        source=N_("IRC R408.3 for crawlspaces (from memory); common practice."),
         told={
             "walls left bare": (
                 N_(
@@ -28,7 +28,7 @@ WORDS = {
     ),
     "insulation moved to the roof": RuleWords(
         title=N_("Moving the insulation from the attic floor to the roof"),
-        source=N_("Common practice; clearances of flues by makers and IRC R1003.18 (memory)."),
+        source=N_("Common practice; clearances of flues by makers and IRC R1003.18 (from memory)."),
         told={
             "left bare": (
                 N_("It now stands between the warm attic and outdoors, and is not insulated."),
@@ -83,7 +83,7 @@ WORDS = {
             ),
             "flues not looked at": (
                 N_("Nobody has said whether flues pass through the attic."),
-                N_("Look, and answer it in the survey."),
+                N_("Look, and note it in the survey."),
             ),
             "no flues": (
                 N_("No flue passes through the attic."),

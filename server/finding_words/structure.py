@@ -9,7 +9,7 @@ WORDS = {
     "load on board": RuleWords(
         title=N_("Load on board under a slab"),
         source=N_(
-            "Sustained pressure of slab, 40 lb/ft² (IRC 2021 Table R301.5, memory) and a "
+            "Sustained pressure of slab, 40 lb/ft² (IRC 2021 Table R301.5, from memory) and a "
             "partition of 64 lb/ft, against one third of the strength at 10 % deformation (common"
             " practice, against creep)."
         ),
@@ -53,7 +53,7 @@ WORDS = {
         source=N_(
             "Screw length is furring + insulation + sheathing + 1 1/2 in into the framing (common"
             " practice). Tables for cladding over foam end at 4 in and 25 lb/ft² (IRC 2021 "
-            "R703.15, memory)."
+            "R703.15, from memory)."
         ),
         told={
             "within tables": (
@@ -138,8 +138,8 @@ WORDS = {
     "load on rafters": RuleWords(
         title=N_("Weight on old rafters"),
         source=N_(
-            "Density times thickness of what hangs on the rafters. Rafter tables reckon with 10 "
-            "or 20 lb/ft² (IRC 2021 R802.4, memory); 2 lb/ft² is a layer of shingles (common "
+            "Density times thickness of what hangs on the rafters. Rafter tables reckon with 10 or"
+            " 20 lb/ft² (IRC 2021 R802.4, from memory); 2.5 lb/ft² is a layer of shingles (common "
             "practice)."
         ),
         told={

@@ -14,6 +14,9 @@ NAMES = {  # answers of the survey, as they stand in a sentence
     "gutters": N_("gutters"),
     "ground_slope": N_("the slope of the ground"),
     "flashing": N_("flashing"),
+    "too little fresh air": N_(
+        " The rooms are reckoned humid here, since fan and leaks bring too little fresh air."
+    ),
 }
 MONTHS = (
     N_("January"),

@@ -52,7 +52,7 @@ WORDS = {
             ),
             "below grade not looked at": (
                 N_("Nobody has said whether the walls below grade are dry."),
-                N_("Look for tide marks, salts and smell after rain, and answer it in the survey."),
+                N_("Look for tide marks, salts and smell after rain, and note it in the survey."),
             ),
             "gutters: leaking": (
                 N_("The gutters leak."),
@@ -64,11 +64,14 @@ WORDS = {
             ),
             "ground_slope: level": (
                 N_("The ground along the house is level."),
-                N_("Slope it away: 6 in within the first 10 ft (IRC R401.3, memory)."),
+                N_("Slope it away: 6 in within the first 10 ft (IRC R401.3, from memory)."),
             ),
             "ground_slope: toward the house": (
                 N_("The ground slopes toward the house, so rain runs to the walls."),
-                N_("Slope it away: 6 in within the first 10 ft (IRC R401.3, memory), or drain it."),
+                N_(
+                    "Slope it away: 6 in within the first 10 ft (IRC R401.3, from memory), or "
+                    "drain it."
+                ),
             ),
             "flashing: doubtful": (
                 N_("Flashing at windows, roofs or chimney is doubtful."),
@@ -79,7 +82,7 @@ WORDS = {
             ),
             "not looked at": (
                 N_("Not looked at yet: {questions}."),
-                N_("Look, and answer it in the survey, before anything is closed up."),
+                N_("Look, and note it in the survey, before anything is closed up."),
             ),
             "kept off": (
                 N_("Gutters, ground and flashing keep rain away from the house."),
@@ -89,7 +92,7 @@ WORDS = {
     ),
     "crawlspace ground": RuleWords(
         title=N_("Ground under the floor"),
-        source=N_("IRC R408 (memory): bare ground is covered."),
+        source=N_("IRC R408 (from memory): bare ground is covered."),
         told={
             "covered": (
                 N_("The ground under the floor is covered."),
@@ -104,7 +107,7 @@ WORDS = {
             ),
             "not looked at": (
                 N_("Nobody has said whether the ground under the floor is covered."),
-                N_("Look, and answer it in the survey."),
+                N_("Look, and note it in the survey."),
             ),
         },
     ),
@@ -151,7 +154,7 @@ WORDS = {
     ),
     "radon": RuleWords(
         title=N_("Radon from the soil"),
-        source=N_("EPA, A Citizen's Guide to Radon: act at 4 pCi/L (memory)."),
+        source=N_("EPA, A Citizen's Guide to Radon: act at 4 pCi/L (from memory)."),
         told={
             "low": (
                 N_("Radon was below 4 pCi/L. A tighter house can hold more of it."),

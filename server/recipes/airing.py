@@ -47,7 +47,7 @@ def airing(survey: Survey, brought_in: Sequence[str], tightness: float) -> Json:
         if 0.0 < rate < found:
             keys["air_changes"] = _guess(f"{rate:.10g} 1/hour")
         at_50_pa = min(rate, found) * IN_USE_TO_50_PA
-    fan = _fan(survey.file, at_50_pa)
+    fan = _fan(survey.file, brought_in, at_50_pa)
     return keys if fan is None else keys | {"ventilation": fan}
 
 
@@ -79,11 +79,16 @@ def _sealed_flow(found: float, tightness: float, volume: float) -> float | None:
     return rounded if rounded < found / _cfm() else None
 
 
-def _fan(file: hf.HouseFile, at_50_pa: float) -> Json | None:
-    """A fan where the house is tight and has less."""
+def _fan(file: hf.HouseFile, brought_in: Sequence[str], at_50_pa: float) -> Json | None:
+    """A fan where the house is tight and has less; cellars that come inside count."""
     if at_50_pa >= FAN_BELOW:
         return None
-    wanted = float(whole_house_flow(file.floor_area.value, file.bedrooms.value))
+    cellars = sum(
+        part.area.value
+        for part in file.components
+        if part.kind == "basement floor" and part.from_ in brought_in
+    )
+    wanted = float(whole_house_flow(file.floor_area.value + cellars, file.bedrooms.value))
     cfm = math.ceil(wanted / _cfm() / FAN_STEP_CFM - 1e-9) * FAN_STEP_CFM
     has = file.air.ventilation.flow.value if file.air.ventilation is not None else 0.0
     if has >= wanted:

@@ -4,8 +4,8 @@ import re
 
 import pytest
 
+from server.core.findings.said import denies, says
 from server.crew.before import first_things, is_remarkable, seen_conditions
-from server.crew.said import denies, says
 from server.files.house_file import SeenEntry
 from tests.recipes.houses import WALL, project
 

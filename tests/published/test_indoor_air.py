@@ -87,7 +87,7 @@ def test_a_cellar_that_comes_inside_asks_for_air_too():
     compared = compare(demo.house, demo.strategies)
     houses = [result.house for result in compared.all_results]
     with_cellar = next(house for house in houses if house.is_inside("basement"))
-    more = fresh_air_needed(with_cellar) - fresh_air_needed(houses[0])
+    more = fresh_air_needed(with_cellar, ("basement",)) - fresh_air_needed(houses[0])
     assert more / (0.3048**3 / 60.0) == pytest.approx(0.03 * 780.0, rel=1e-6)  # 780 ft2 of cellar
 
 

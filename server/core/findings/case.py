@@ -174,7 +174,7 @@ class Case:
     @functools.cached_property
     def airs(self) -> Airs:
         """The air of every space."""
-        return Airs(self.after, self.site.humidity)
+        return Airs(self.after, self.site.humidity, self.moved_inside)
 
     def paint(self, part: Part) -> float:
         """s_d of the paint on the room side of a part, m; 0 where nothing is painted."""

@@ -54,6 +54,7 @@ def _stands_on_wood(part: Part) -> bool:
 def _judged(part: Part, boards: list[SolidLayer]) -> Found:
     insulation = sum(float(layer.thickness) for layer in boards)
     length = screw_length(_gap(part), insulation, _sheathing(part, boards))
+    insulation += _old_insulation(part, boards)
     stock = stock_length(float(length))
     facts: dict[str, Fact] = {
         "boards": Quantity(round(insulation, 5), "thickness"),
@@ -102,6 +103,17 @@ def _sheathing(part: Part, boards: list[SolidLayer]) -> float:
         for layer in between[:place]
         if isinstance(layer, AirLayer)
         or (isinstance(layer, SolidLayer) and float(layer.thickness) >= MEMBRANE)
+    )
+
+
+def _old_insulation(part: Part, boards: list[SolidLayer]) -> float:
+    """Insulation that stays under the new boards: screws reach through it too."""
+    between = _outside_of_framing(part, boards[0])
+    place = next(index for index, layer in enumerate(between) if layer is boards[0])
+    return sum(
+        float(layer.thickness)
+        for layer in between[:place]
+        if isinstance(layer, SolidLayer) and is_insulation(layer.material)
     )
 
 

@@ -40,7 +40,7 @@ def _judge(case: Case) -> Iterator[Found]:
         if bay is None or not stays_closed(part):
             continue
         assert bay.fill is not None
-        if bay.fill.group == "dense-pack":
+        if bay.fill.group == "dense-pack" and "damp-spray" not in bay.fill.name:
             yield Found("blown", (part.name,))
         elif bay.fill.group == "loose-fill":
             settles = part.kind is Kind.WALL

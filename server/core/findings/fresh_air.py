@@ -10,7 +10,8 @@ from server.core.findings.indoor_air import ROUNDING, fresh_air_needed, least_le
 
 
 def _judge(case: Case) -> Iterator[Found]:
-    needed, least = fresh_air_needed(case.house), least_leaks(case.house)
+    needed = fresh_air_needed(case.house, case.moved_inside)
+    least = least_leaks(case.house)
     fan = float(case.house.ventilation.flow)
     facts: dict[str, Fact] = {
         "fan": Quantity(fan, "flow"),
@@ -22,11 +23,19 @@ def _judge(case: Case) -> Iterator[Found]:
         yield Found("by fan", (), facts, Measured(Quantity(fan, "flow"), limit, True))
         return
     has = Measured(Quantity(round(fan + least, 5), "flow"), limit, True)
-    yield Found("by leaks" if fan + least >= needed * ROUNDING else "too little", (), facts, has)
+    if fan + least < needed * ROUNDING:
+        yield Found("too little", (), facts, has)
+    else:
+        yield Found("fan too small" if fan > 0.0 else "by leaks", (), facts, has)
 
 
 RULE = Rule(
     "fresh air",
-    {"by fan": Severity.GOOD, "by leaks": Severity.WATCH, "too little": Severity.MEND},
+    {
+        "by fan": Severity.GOOD,
+        "fan too small": Severity.WATCH,
+        "by leaks": Severity.WATCH,
+        "too little": Severity.MEND,
+    },
     _judge,
 )

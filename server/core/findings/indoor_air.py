@@ -75,8 +75,11 @@ def pressure_excess(humidity_class: int, outdoor_temperature: float) -> float:
 class Airs:
     """The air of every space of one result; None where the climate tells no humidity."""
 
-    def __init__(self, result: Result, humidity: IndoorHumidity) -> None:
+    def __init__(
+        self, result: Result, humidity: IndoorHumidity, moved_inside: tuple[str, ...] = ()
+    ) -> None:
         self._result = result
+        self._moved = moved_inside
         self._humidity = humidity
         self._known: dict[str, Air | None] = {}
 
@@ -99,7 +102,13 @@ class Airs:
         """The class of ISO 13788 that holds: as given, else by whether the house is aired."""
         if self._humidity.humidity_class is not None:
             return self._humidity.humidity_class
-        return AIRED_CLASS if is_aired(self._result.house) else UNKNOWN_CLASS
+        is_known = is_aired(self._result.house, self._moved)
+        return AIRED_CLASS if is_known else UNKNOWN_CLASS
+
+    @property
+    def lacks_air(self) -> bool:
+        """Whether the rooms are taken for humid since too little fresh air comes in."""
+        return self._humidity == IndoorHumidity() and self.humidity_class == UNKNOWN_CLASS
 
     @functools.cached_property
     def indoors(self) -> Air | None:
@@ -166,16 +175,17 @@ class Airs:
 ROUNDING = 0.995  # a fan is bought to the next 5 cfm
 
 
-def is_aired(house: House) -> bool:
+def is_aired(house: House, moved_inside: tuple[str, ...] = ()) -> bool:
     """Whether fan and leaks bring the fresh air a dwelling is to have, even in the mildest month.
 
     Shapes: a house without draws. Range: any. Raises: nothing.
     Source: ASHRAE 62.2-2016 4.1.1 (memory), leaks by `air_flows`.
     """
-    return float(house.ventilation.flow) + least_leaks(house) >= ROUNDING * fresh_air_needed(house)
+    needed = fresh_air_needed(house, moved_inside)
+    return float(house.ventilation.flow) + least_leaks(house) >= ROUNDING * needed
 
 
-def fresh_air_needed(house: House) -> float:
+def fresh_air_needed(house: House, moved_inside: tuple[str, ...] = ()) -> float:
     """Fresh air a dwelling is to have, m3/s; a cellar that came inside counts with its floor.
 
     Shapes: a house without draws. Range: any. Raises: nothing. Source: `whole_house_flow`.
@@ -183,7 +193,7 @@ def fresh_air_needed(house: House) -> float:
     cellars = sum(
         float(part.area)
         for part in house.components
-        if part.kind is Kind.BASEMENT_FLOOR and house.is_inside(part.from_space)
+        if part.kind is Kind.BASEMENT_FLOOR and part.from_space in moved_inside
     )
     return float(whole_house_flow(float(house.floor_area) + cellars, house.bedrooms))
 

@@ -77,6 +77,7 @@ def _judged(case: Case, part: Part, section: VapourSection) -> Found:
     if told.outcome == "dry":
         return Found("dry", (part.name,), picture=told.picture)
     facts: dict[str, Fact] = {"water": _water(told.water), "where": told.where}
+    facts["why"] = ("too little fresh air",) if case.airs.lacks_air else ()
     measured = Measured(_water(told.water), _water(told.limit))
     if told.outcome in LEFT_OVER:
         facts["remaining"] = _water(told.remaining)

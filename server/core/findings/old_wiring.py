@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from server.core.assembly import FramedLayer, Layer, SolidLayer
 from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case, Part
 from server.core.findings.layers import FILLS, insulates
+from server.core.findings.said import any_says
 
+SAID = re.compile(r"knob.and.tube", re.IGNORECASE)
 LAST_YEAR_LIKELY = 1950  # installed until about then (memory)
 
 
 def _judge(case: Case) -> Iterator[Found]:
     year, answer = case.seen.year_built, case.seen.wiring
+    if answer is None and any(any_says(SAID, part.seen.condition) for part in case.parts):
+        answer = "knob-and-tube"
     if answer is None and year is not None and year > LAST_YEAR_LIKELY:
         return
     filled = tuple(part.name for part in case.changed if _fills_bays(part))

@@ -60,8 +60,7 @@ def _decks(case: Case, attics: tuple[str, ...]) -> Iterator[Found]:
     for part in case.shell:
         if part.kind is not Kind.ROOF or part.component.from_space not in attics:
             continue
-        passed = [layer for layer in up_to_ventilation(part.layers) if layer in part.added]
-        if not any(map(_is_air_tight, passed)):
+        if not any(map(_is_air_tight, up_to_ventilation(part.layers))):
             yield Found("no air layer", (part.name,))
         outward, _inward = growth(part)
         if outward > 0.0:

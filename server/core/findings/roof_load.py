@@ -12,7 +12,7 @@ from server.core.house import Kind
 
 POUND_PER_SQUARE_FOOT = 4.882428  # kg/m2
 MOST_IN_TABLES = 20.0 * POUND_PER_SQUARE_FOOT  # dead load of rafters, IRC R802.4 (memory)
-LITTLE = 2.0 * POUND_PER_SQUARE_FOOT  # another layer of shingles weighs as much (common practice)
+LITTLE = 2.5 * POUND_PER_SQUARE_FOOT  # another layer of shingles weighs as much (common practice)
 
 
 def _judge(case: Case) -> Iterator[Found]:
@@ -60,7 +60,7 @@ RULE = Rule(
     "load on rafters",
     {
         "as before": Severity.GOOD,
-        "heavier": Severity.WATCH,
+        "heavier": Severity.MEND,
         "heavy": Severity.MEND,
         "weight not known": Severity.OPEN,
     },

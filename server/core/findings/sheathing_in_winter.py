@@ -111,6 +111,7 @@ def _judged(case: Case, part: Part, cavity: Cavity, winter: Winter) -> Found:
         at_least=True,
     )
     facts: dict[str, Fact] = {"dew_point": Quantity(round(winter.dew_point, 2), "temperature")}
+    facts["why"] = ("too little fresh air",) if case.airs.lacks_air else ()
     if temperature >= winter.dew_point:
         return Found("warm", (part.name,), facts, measured)
     facts |= _remedy(cavity, least_outer_resistance(inner, winter) - (whole - inner))

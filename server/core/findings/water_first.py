@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case, Part
+from server.core.findings.said import says
 from server.core.house import GROUND, OUTDOORS
 
 WET_WORDS = re.compile(
@@ -15,9 +16,6 @@ WET_WORDS = re.compile(
     r"|ice dams?|condensation|water on|standing water|tide marks?|soft (sill|wood|sheathing)"
     r"|decay(ed)?)\b",
     re.IGNORECASE,
-)
-NO_WATER = re.compile(  # said just before, or of something else
-    r"\b(no|not|never|free of|without|past|repaired|mended)\b(\W+\w+){0,3}\W*$", re.IGNORECASE
 )
 OTHER_THINGS = re.compile(r"\b(stained glass|crown mou?ld|base mou?ld)", re.IGNORECASE)
 _QUESTIONS = ("gutters", "ground_slope", "flashing")
@@ -50,9 +48,7 @@ def says_water(words: str) -> bool:
 
     Shapes: one text. Range: English. Raises: nothing. Source: our judgement.
     """
-    if OTHER_THINGS.search(words):
-        words = OTHER_THINGS.sub("", words)
-    return any(not NO_WATER.search(words[: m.start()]) for m in WET_WORDS.finditer(words))
+    return says(WET_WORDS, OTHER_THINGS.sub("", words))
 
 
 def _below_grade(case: Case) -> Iterator[Found]:
