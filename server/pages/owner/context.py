@@ -68,15 +68,18 @@ def owner_context(offer: OpenOffer, form: AnswerForm) -> dict[str, Any]:
     }
 
 
+Named = tuple[str, str]
+
+
 @dataclass(frozen=True, slots=True)
 class Loudest:
-    """Titles of what stops an option or has to be mended.
+    """Codes and titles of what stops an option or has to be mended.
 
     everywhere: of every option and of the house as it is. by_option: the others, by severity.
     """
 
-    everywhere: tuple[str, ...]
-    by_option: tuple[tuple[tuple[str, tuple[str, ...]], ...], ...]
+    everywhere: tuple[Named, ...]
+    by_option: tuple[tuple[tuple[str, tuple[Named, ...]], ...], ...]
 
 
 def _loudest(content: Content) -> Loudest:
@@ -87,11 +90,15 @@ def _loudest(content: Content) -> Loudest:
     by_option = []
     for place in range(len(content["options"])):
         named = {
-            severity: tuple(row["title"] for row in rest if row["cells"][place] == severity)
+            severity: tuple(map(_named, (row for row in rest if row["cells"][place] == severity)))
             for severity in LOUD
         }
-        by_option.append(tuple((severity, titles) for severity, titles in named.items() if titles))
-    return Loudest(tuple(row["title"] for row in everywhere), tuple(by_option))
+        by_option.append(tuple((severity, rows_) for severity, rows_ in named.items() if rows_))
+    return Loudest(tuple(map(_named, everywhere)), tuple(by_option))
+
+
+def _named(row: Content) -> Named:
+    return row["code"], row["title"]
 
 
 def _names(options: Sequence[Content]) -> tuple[str, ...]:

@@ -61,6 +61,28 @@ def offer_page(
     return _offer(request, offer, AnswerForm())
 
 
+@router.get("/{token}/findings")
+def findings_page(
+    request: Request, token: str, session: DatabaseSession, clock: TheClock
+) -> HTMLResponse:
+    """Everything that was found, as it was sent; offers before format 3 judged nothing."""
+    try:
+        offer = OwnerOffers(session, clock).by_token(token)
+    except (NoSuchOffer, OfferRevoked, OfferExpired, OfferDamaged) as refusal:
+        return _no_offer(request, refusal)
+    if "findings" not in offer.content:
+        return _no_offer(request, NoSuchOffer())
+    context = {
+        "offer": offer,
+        "content": offer.content,
+        "units": offer.content["units"],
+        "offer_link": f"/offer/{token}",
+    }
+    title = _("What was found in offer {number}").format(number=offer.number)
+    drawing = Drawing(title, drawn("owner/_findings.html", context))
+    return _shown(request, "owner/page.html", {"drawing": drawing})
+
+
 @router.post("/{token}")
 def answer(
     request: Request, token: str, form: Posted, session: DatabaseSession, clock: TheClock
@@ -97,7 +119,8 @@ def _offer(
         title = _("Offer {number} for {house}").format(
             number=offer.number, house=offer.content["house"]["name"]
         )
-        return Drawing(title, drawn(template, context(offer, form)))
+        links = {"whole_link": f"{request.url.path}/findings"}
+        return Drawing(title, drawn(template, context(offer, form) | links))
 
     # what somebody typed is not kept
     if form == AnswerForm():
