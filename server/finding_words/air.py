@@ -36,7 +36,10 @@ WORDS = {
                     "{needed} of fresh air is needed; the fan brings {fan} and the leaks of the "
                     "mildest month {leaks}."
                 ),
-                N_("Add a ventilation fan, best with heat recovery, of at least {needed}."),
+                N_(
+                    "Add a balanced ventilation fan, best with heat recovery, of at least "
+                    "{needed}; no fan that only exhausts where something burns with an open flue."
+                ),
             ),
         },
     ),

@@ -91,6 +91,7 @@ _FOAM_COVER = RuleWords(
 )
 
 _FIRE_BEHAVIOUR = RuleWords(
+    aside=True,
     title=N_("What the insulation does in a fire"),
     source=N_(
         "Classes of EN 13501-1 as in the material table. Temperatures: Hidalgo, Torero, Welch, "
@@ -255,6 +256,7 @@ _FIRE_BLOCKING = RuleWords(
 )
 
 _SOUND = RuleWords(
+    aside=True,
     title=N_("What the insulation does against noise"),
     source=N_(
         "National Building Code of Canada, Table 9.10.3.1.-A, wall W1 (from memory). Warnock and "
@@ -310,6 +312,7 @@ _SOUND = RuleWords(
 )
 
 _AFTER_A_LEAK = RuleWords(
+    aside=True,
     title=N_("What the insulation does after a leak"),
     source=N_(
         "C. H. Reichel, Louisiana State University AgCenter, on flooded houses (2016): wet glass "
@@ -460,6 +463,7 @@ _AFTER_A_LEAK = RuleWords(
 )
 
 _USE_AGAIN = RuleWords(
+    aside=True,
     title=N_("Taking the insulation out and using it again"),
     source=N_("Common practice; no published figure of how much is used again."),
     told={
@@ -500,10 +504,10 @@ _USE_AGAIN = RuleWords(
 )
 
 WORDS = {
-    "foam_cover": _FOAM_COVER,
-    "fire_behaviour": _FIRE_BEHAVIOUR,
-    "fire_blocking": _FIRE_BLOCKING,
+    "foam cover": _FOAM_COVER,
+    "fire behaviour": _FIRE_BEHAVIOUR,
+    "fire blocking": _FIRE_BLOCKING,
     "sound": _SOUND,
-    "after_a_leak": _AFTER_A_LEAK,
-    "use_again": _USE_AGAIN,
+    "after a leak": _AFTER_A_LEAK,
+    "use again": _USE_AGAIN,
 }

@@ -327,6 +327,16 @@ WORDS = {
                     "on the deck and a vented gap above the board, and ask the code official."
                 ),
             ),
+            "found without air-impermeable insulation": (
+                N_(
+                    "The roof was found insulated between its rafters without a vented gap: of a "
+                    "new one zone {zone} asks {needed} of insulation at the deck that stops air."
+                ),
+                N_(
+                    "Look at the deck from inside when it is next open; when the roof is renewed, "
+                    "put board above the deck or make a vented gap."
+                ),
+            ),
             "no air-impermeable insulation": (
                 N_(
                     "The roof is insulated between its rafters, without a vented gap under the "

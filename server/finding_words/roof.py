@@ -6,10 +6,20 @@ from server.finding_words.base import RuleWords
 from server.units import N_
 
 WORDS = {
-    "cellar brought inside": RuleWords(
-        title=N_("Bringing the cellar or crawlspace inside"),
+    "cellar": RuleWords(
+        title=N_("Cellar or crawlspace, inside or out"),
         source=N_("IRC R408.3 for crawlspaces (from memory); common practice."),
         told={
+            "left colder": (
+                N_(
+                    "With the floor above it insulated, {space} gets colder and damper: pipes can "
+                    "freeze, what is stored can mould."
+                ),
+                N_(
+                    "Insulate pipes and ducts there, keep its rim and doors tight, and look at it "
+                    "in the first winter."
+                ),
+            ),
             "walls left bare": (
                 N_(
                     "It now stands between the warm cellar and outdoors or soil, and is not "
@@ -44,16 +54,6 @@ WORDS = {
                     "the walls."
                 ),
             ),
-            "fascia and dry-in": (
-                N_(
-                    "The roof grows by {growth}; its edges change, and while it is open rain gets"
-                    " in."
-                ),
-                N_(
-                    "Plan deeper fascias and rakes, longer vent pipes and a new chimney flashing,"
-                    " and dry in every day's work."
-                ),
-            ),
             "old fill kept": (
                 N_(
                     "Old fill lies in a floor that is now indoors: it does no harm and little good."
@@ -62,6 +62,13 @@ WORDS = {
                     "Take it out if it smells, is dirty, or hides wiring; otherwise it may stay "
                     "and dampens sound."
                 ),
+            ),
+            "old fill not to be stirred": (
+                N_(
+                    "Old fill lies in a floor that is now indoors, and nobody has said that it is "
+                    "no vermiculite."
+                ),
+                N_("Do not touch it before it is tested; then it may stay."),
             ),
             "close the vents": (
                 N_("The vents of {spaces} are closed for good."),

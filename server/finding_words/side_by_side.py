@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from gettext import gettext as _
 
 from server.core.findings.base import ORDER, Finding, Severity
 from server.finding_words.telling import SEVERITY_NAMES, Told, told
@@ -38,6 +37,7 @@ class FindingRow:
     """One sort of finding side by side.
 
     cells: the worst severity of each column, None where it is silent; cell_names as people read it.
+    aside: it tells of materials and asks for nothing, so that it stands folded.
     """
 
     code: str
@@ -47,6 +47,7 @@ class FindingRow:
     cells: tuple[str | None, ...]
     cell_names: tuple[str, ...]
     groups: tuple[FindingGroup, ...]
+    aside: bool
 
 
 def side_by_side(
@@ -74,9 +75,9 @@ def _row(code: str, each: Sequence[tuple[int, Told]], names: Sequence[str]) -> F
     groups = _groups(each, names)
     first = each[0][1]
     read = tuple("" if cell is None else SEVERITY_NAMES[Severity(cell)] for cell in cells)
-    return FindingRow(
-        code, first.title, first.source, groups[0].severity, tuple(cells), read, groups
-    )
+    severity = groups[0].severity
+    aside = first.aside and severity in (Severity.WATCH.value, Severity.GOOD.value)
+    return FindingRow(code, first.title, first.source, severity, tuple(cells), read, groups, aside)
 
 
 def _groups(each: Sequence[tuple[int, Told]], names: Sequence[str]) -> tuple[FindingGroup, ...]:
@@ -108,23 +109,3 @@ def _places(members: Sequence[tuple[int, Told]], names: Sequence[str]) -> tuple[
         for (parts, figure, limit), columns in alike.items()
         if parts or figure
     )
-
-
-def counted(findings: Sequence[Finding]) -> dict[str, int]:
-    """How many findings of each severity, the worst first."""
-    counts = dict.fromkeys((severity.value for severity in ORDER), 0)
-    for finding in findings:
-        counts[finding.severity.value] += 1
-    return counts
-
-
-def in_short(findings: Sequence[Finding]) -> str:
-    """What a column's findings come to: 1 stop, 3 mend, 2 not known."""
-    counts = counted(findings)
-    told_of = (Severity.STOP, Severity.MEND, Severity.OPEN, Severity.WATCH)
-    parts = [
-        f"{counts[severity.value]} {SEVERITY_NAMES[severity]}"
-        for severity in told_of
-        if counts[severity.value]
-    ]
-    return ", ".join(parts) or _("nothing found")

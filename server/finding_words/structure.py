@@ -58,7 +58,7 @@ WORDS = {
         told={
             "within tables": (
                 N_(
-                    "Strips over {boards} of board need screws of {needed}, in stock {screw}, one"
+                    "Strips over {boards} of board need screws of {screw}, one"
                     " every {spacing} both ways; the cladding weighs {weight}. Printed tables "
                     "reach this far for foam, not with every spacing and weight."
                 ),
@@ -69,7 +69,7 @@ WORDS = {
             ),
             "beyond tables": (
                 N_(
-                    "Strips over {boards} of board need screws of {needed}, in stock {screw}. "
+                    "Strips over {boards} of board need screws of {screw}. "
                     "Printed fastening tables end at 4 in of foam, and nobody may stretch them."
                 ),
                 N_(
@@ -89,7 +89,7 @@ WORDS = {
             ),
             "roof": (
                 N_(
-                    "{boards} of board above the deck need screws of {needed}, in stock {screw}, "
+                    "{boards} of board above the deck need screws of {screw}, "
                     "one every {spacing} both ways, through the strips into the rafters."
                 ),
                 N_("Have the pattern checked for wind uplift by a qualified person."),
@@ -102,10 +102,7 @@ WORDS = {
                 ),
             ),
             "no screws given": (
-                N_(
-                    "{boards} of board need screws of {needed}, in stock {screw}; their pattern "
-                    "is not given."
-                ),
+                N_("{boards} of board need screws of {screw}; their pattern is not given."),
                 N_("Say how many screws go through the board."),
             ),
             "weight not known": (
@@ -118,7 +115,7 @@ WORDS = {
         },
     ),
     "wall growth": RuleWords(
-        title=N_("Walls get thicker"),
+        title=N_("Walls and roofs get thicker"),
         source=N_("Thickness of layers added less those taken off."),
         told={
             "outward": (
@@ -127,6 +124,16 @@ WORDS = {
                     "Check what it meets: eaves and rakes must still cover it, window jambs, "
                     "sills and door thresholds are extended, porch roofs and steps fitted, and "
                     "the lot line and setbacks kept."
+                ),
+            ),
+            "roof": (
+                N_(
+                    "The roof grows by {growth}; its edges change, and while it is open rain gets"
+                    " in."
+                ),
+                N_(
+                    "Plan deeper fascias and rakes, longer vent pipes and a new chimney flashing,"
+                    " and dry in every day's work."
                 ),
             ),
             "inward": (
@@ -138,29 +145,26 @@ WORDS = {
     "load on rafters": RuleWords(
         title=N_("Weight on old rafters"),
         source=N_(
-            "Density times thickness of what hangs on the rafters. Rafter tables reckon with 10 or"
-            " 20 lb/ft² (IRC 2021 R802.4, from memory); 2.5 lb/ft² is a layer of shingles (common "
-            "practice)."
+            "Density times thickness of all that hangs on the rafters. Rafter tables reckon with "
+            "10 or 20 lb/ft² (IRC 2021 R802.4, from memory); 2.5 lb/ft² is a layer of shingles "
+            "(common practice)."
         ),
         told={
             "as before": (
-                N_("The roof gets no heavier than by a layer of shingles."),
+                N_("The roof gets hardly heavier, no more than by a layer of shingles."),
                 "",
             ),
             "heavier": (
+                N_("The roof gets heavier than by a layer of shingles."),
                 N_(
-                    "The roof gets heavier; with all its layers it then weighs {whole}, framing "
-                    "not counted."
-                ),
-                N_(
-                    "Have a qualified person check which load the rafters were sized for, most of"
-                    " all where they sag, are notched or carry snow."
+                    "Have a qualified person check which load the rafters were sized for, most of "
+                    "all where they sag, are notched or carry snow."
                 ),
             ),
             "heavy": (
                 N_(
-                    "The roof gets heavier; with all its layers it then weighs {whole}, framing "
-                    "not counted, more than any printed table reckons with."
+                    "The roof gets heavier, and with all its layers it weighs more than any "
+                    "printed table reckons with."
                 ),
                 N_(
                     "A licensed engineer checks the rafters, and snow where it falls, before the "

@@ -15,7 +15,8 @@ NAMES = {  # answers of the survey, as they stand in a sentence
     "ground_slope": N_("the slope of the ground"),
     "flashing": N_("flashing"),
     "too little fresh air": N_(
-        " The rooms are reckoned humid here, since fan and leaks bring too little fresh air."
+        " The rooms are reckoned humid here, since fan and leaks bring too little fresh air: mend "
+        "that first (see “Fresh air”)."
     ),
 }
 MONTHS = (
@@ -52,6 +53,7 @@ class Told:
     figure: str
     limit: str
     source: str
+    aside: bool
 
     @property
     def severity(self) -> str:
@@ -78,6 +80,7 @@ def told(finding: Finding, system: System) -> Told:
         figure,
         limit,
         _(words.source),
+        words.aside,
     )
 
 

@@ -54,7 +54,7 @@ def _outcome(piece: PutIn) -> str:
 
 
 RULE = Rule(
-    "after_a_leak",
+    "after a leak",
     {
         "stone wool": Severity.GOOD,
         "glass wool board": Severity.GOOD,

@@ -69,15 +69,11 @@ class Finding:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Rule:
-    """One sort of finding. outcomes: everything that can come of it, each with its severity.
-
-    about_the_site: it asks what was found at the house, not what a strategy makes of it.
-    """
+    """One sort of finding. outcomes: everything that can come of it, each with its severity."""
 
     code: str
     outcomes: Mapping[str, Severity]
     judge: Callable[[Case], Iterable[Found]]
-    about_the_site: bool = False
 
     def findings(self, case: Case) -> Iterator[Finding]:
         """What it says of a case.

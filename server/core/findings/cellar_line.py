@@ -1,4 +1,4 @@
-"""A cellar or crawlspace brought inside: what has to come with it."""
+"""A cellar or crawlspace brought inside, or left out in the cold: what has to come with it."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from server.core.house import GROUND, Kind
 
 
 def _judge(case: Case) -> Iterator[Found]:
+    yield from _left_cold(case)
     for space in case.moved_inside:
         walls = [part for part in case.parts if _is_wall_of(part, space)]
         if not any(part.component.to_space == GROUND for part in walls):
@@ -22,6 +23,17 @@ def _judge(case: Case) -> Iterator[Found]:
             yield Found("walls left bare", bare)
         if not has_concrete_floor(case, space):
             yield Found("crawlspace closed", facts={"space": space})
+
+
+def _left_cold(case: Case) -> Iterator[Found]:
+    """A cellar that stays outside under a floor that is newly insulated."""
+    for part in case.changed:
+        below = part.component.to_space
+        in_ground = any(
+            p.component.from_space == below and p.component.to_space == GROUND for p in case.parts
+        )
+        if part.kind is Kind.FLOOR and in_ground and any(map(insulates, part.added)):
+            yield Found("left colder", (part.name,), {"space": below})
 
 
 def _is_wall_of(part: Part, space: str) -> bool:
@@ -37,7 +49,11 @@ def _is_bare(case: Case, part: Part) -> bool:
 
 
 RULE = Rule(
-    "cellar brought inside",
-    {"walls left bare": Severity.MEND, "crawlspace closed": Severity.MEND},
+    "cellar",
+    {
+        "left colder": Severity.WATCH,
+        "walls left bare": Severity.MEND,
+        "crawlspace closed": Severity.MEND,
+    },
     _judge,
 )

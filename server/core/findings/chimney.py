@@ -22,5 +22,4 @@ RULE = Rule(
         "not looked at": Severity.OPEN,
     },
     _judge,
-    about_the_site=True,
 )

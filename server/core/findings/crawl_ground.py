@@ -47,5 +47,4 @@ RULE = Rule(
     "crawlspace ground",
     {"covered": Severity.GOOD, "bare": Severity.MEND, "not looked at": Severity.OPEN},
     _judge,
-    about_the_site=True,
 )

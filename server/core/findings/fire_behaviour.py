@@ -47,7 +47,7 @@ def _outcome(piece: PutIn) -> str:
 
 
 RULE = Rule(
-    "fire_behaviour",
+    "fire behaviour",
     {
         Sort.STONE_WOOL.value: Severity.GOOD,
         Sort.GLASS_WOOL.value: Severity.GOOD,

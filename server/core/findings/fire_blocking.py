@@ -48,7 +48,7 @@ def _balloon(case: Case) -> Found:
 
 
 RULE = Rule(
-    "fire_blocking",
+    "fire blocking",
     {
         "platform": Severity.GOOD,
         "balloon": Severity.MEND,

@@ -175,7 +175,7 @@ def _sort_of_cover(material: Material) -> str | None:
 
 
 RULE = Rule(
-    "foam_cover",
+    "foam cover",
     {
         "covered": Severity.GOOD,
         "covered by wood": Severity.WATCH,

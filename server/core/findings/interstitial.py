@@ -170,6 +170,7 @@ def _picture(part: Part, section: VapourSection, year: InterstitialYear) -> Vapo
         course,
         tuple(_layer_name(part, number) for number in section.numbers),
         _edges(section, course),
+        0 if section.numbers[0] == PAINTED else 1,
         year.first_month,
         tuple(sum(row) for row in year.water) if year.planes else (),
     )

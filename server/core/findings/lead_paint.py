@@ -37,7 +37,9 @@ def _judge(case: Case) -> Iterator[Found]:
         outcome = "work, year not known"
     if area <= small and not any(_is_window_replaced(case, part) for part in disturbed):
         outcome = "small areas"
-    yield Found(outcome, tuple(part.name for part in disturbed), measured=measured)
+    # what holes disturb of a wall nobody knows: only what is small by any count has a figure
+    shown = measured if outcome == "small areas" else None
+    yield Found(outcome, tuple(part.name for part in disturbed), measured=shown)
 
 
 def _unknown(year: int | None) -> str:

@@ -20,5 +20,4 @@ RULE = Rule(
     "radon",
     {"low": Severity.WATCH, "high": Severity.MEND, "not tested": Severity.OPEN},
     _judge,
-    about_the_site=True,
 )

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from server.core.assembly import FramedLayer, SolidLayer
-from server.core.findings.base import Fact, Found, Quantity, Rule, Severity
+from server.core.findings.asbestos import LAST_YEAR_LIKELY
+from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case, Part
 from server.core.findings.layers import fill_thickness, insulates, up_to_ventilation
-from server.core.findings.wall_growth import growth
 from server.core.house import GROUND, INNER_KINDS, Kind
 
 BARE_ABOVE = 1.0  # W/(m2 K): a part known only by a U above has no insulation (our judgement)
@@ -62,10 +62,6 @@ def _decks(case: Case, attics: tuple[str, ...]) -> Iterator[Found]:
             continue
         if not any(map(_is_air_tight, up_to_ventilation(part.layers))):
             yield Found("no air layer", (part.name,))
-        outward, _inward = growth(part)
-        if outward > 0.0:
-            facts: dict[str, Fact] = {"growth": Quantity(round(outward, 5), "thickness")}
-            yield Found("fascia and dry-in", (part.name,), facts)
 
 
 def _is_air_tight(layer: object) -> bool:
@@ -85,7 +81,15 @@ def _old_floors(case: Case, attics: tuple[str, ...]) -> Iterator[Found]:
             continue
         sides = (part.component.from_space, part.component.to_space)
         if any(side in attics for side in sides) and _has_fill(part):
-            yield Found("old fill kept", (part.name,))
+            yield Found(_old_fill(case), (part.name,))
+
+
+def _old_fill(case: Case) -> str:
+    """Nobody stirs old fill before it is known to be no vermiculite."""
+    year = case.seen.year_built
+    if case.seen.loose_fill == "no vermiculite" or (year is not None and year > LAST_YEAR_LIKELY):
+        return "old fill kept"
+    return "old fill not to be stirred"
 
 
 def _has_fill(part: Part) -> bool:
@@ -97,8 +101,8 @@ RULE = Rule(
     {
         "left bare": Severity.STOP,
         "no air layer": Severity.MEND,
-        "fascia and dry-in": Severity.WATCH,
         "old fill kept": Severity.WATCH,
+        "old fill not to be stirred": Severity.WATCH,
         "close the vents": Severity.WATCH,
         "ducts inside": Severity.GOOD,
         "flues": Severity.MEND,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from server.core.assembly import FramedLayer, Layer, SolidLayer
-from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
+from server.core.findings.base import Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case
 from server.core.findings.layers import fill_thickness
 from server.core.house import Kind
@@ -23,16 +23,13 @@ def _judge(case: Case) -> Iterator[Found]:
         if before is None or after is None:
             yield Found("weight not known", (part.name,))
             continue
-        more = after - before
-        facts: dict[str, Fact] = {"whole": Quantity(round(after, 2), "mass_per_area")}
-        measured = Measured(
-            Quantity(round(more, 2), "mass_per_area"), Quantity(LITTLE, "mass_per_area")
-        )
-        if more > LITTLE:
-            outcome = "heavy" if after > MOST_IN_TABLES else "heavier"
-            yield Found(outcome, (part.name,), facts, measured)
+        whole = Quantity(round(after, 2), "mass_per_area")
+        limit = Quantity(MOST_IN_TABLES, "mass_per_area")
+        if after - before <= LITTLE:
+            outcome = "as before"
         else:
-            yield Found("as before", (part.name,), facts, measured)
+            outcome = "heavy" if after > MOST_IN_TABLES else "heavier"
+        yield Found(outcome, (part.name,), measured=Measured(whole, limit))
 
 
 def mass_of(layers: Sequence[Layer]) -> float | None:

@@ -167,6 +167,10 @@ def _judged(part: Part, roof: _Roof, zone: Zone) -> Found:
     outcome = _outcome(roof, has >= needed - 1e-6, row_of(zone))
     if outcome == "no air-impermeable insulation":
         facts["board"] = Quantity(_thickness(needed, FOAM_CONDUCTIVITY), "thickness")
+        if not part.is_changed:
+            outcome = "found without air-impermeable insulation"
+        del facts["has"]
+        return Found(outcome, (part.name,), facts)
     return Found(outcome, (part.name,), facts, measured)
 
 
@@ -206,6 +210,7 @@ RULE = Rule(
         "open board, less": Severity.MEND,
         "tight ceiling": Severity.MEND,
         "no air-impermeable insulation": Severity.MEND,
+        "found without air-impermeable insulation": Severity.WATCH,
         "zone not known": Severity.OPEN,
     },
     _judge,

@@ -27,7 +27,7 @@ def _outcome(piece: PutIn) -> str:
 
 
 RULE = Rule(
-    "use_again",
+    "use again",
     {
         "fastened board": Severity.GOOD,
         "batts": Severity.GOOD,

@@ -10,16 +10,18 @@ from server.core.findings.case import Case, Part
 from server.core.findings.layers import is_solid_masonry
 from server.core.house import Kind
 
+GROWING = (Kind.WALL, Kind.BASEMENT_WALL, Kind.ROOF)
 LEAST = 0.0127  # m: less than 1/2 in is taken up by trim
 
 
 def _judge(case: Case) -> Iterator[Found]:
     for part in case.changed:
-        if part.kind not in (Kind.WALL, Kind.BASEMENT_WALL) or not part.layers_before:
+        if part.kind not in GROWING or not part.layers_before:
             continue
         outward, inward = growth(part)
         if part.faces_outdoors and outward >= LEAST:
-            yield Found("outward", (part.name,), _facts(outward))
+            outcome = "roof" if part.kind is Kind.ROOF else "outward"
+            yield Found(outcome, (part.name,), _facts(outward))
         if inward >= LEAST:
             yield Found("inward", (part.name,), _facts(inward))
 
@@ -91,4 +93,8 @@ def thickness_of(layers: Sequence[Layer]) -> float:
     return total
 
 
-RULE = Rule("wall growth", {"outward": Severity.WATCH, "inward": Severity.WATCH}, _judge)
+RULE = Rule(
+    "wall growth",
+    {"outward": Severity.WATCH, "inward": Severity.WATCH, "roof": Severity.WATCH},
+    _judge,
+)

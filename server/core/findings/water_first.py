@@ -113,5 +113,4 @@ RULE = Rule(
         "kept off": Severity.GOOD,
     },
     _judge,
-    about_the_site=True,
 )

@@ -102,7 +102,7 @@ def test_a_wall_whose_studs_nobody_described():
     """The lining inside of the studs is not gone through: 3/4 + 2 + 3/4 + 1 1/2 = 5 in."""
     wall = part("wall of studs", "wall", SIDES, [PLASTER, BOARDS, SIDING])
     found = the_one(RULE, [wall], wrapped(board("2 in")))
-    assert found.facts["needed"].value == pytest.approx(5 * INCH)
+    assert found.facts["screw"].value == pytest.approx(5 * INCH)
 
 
 def test_a_rim_joist_is_framing_itself():

@@ -32,9 +32,9 @@ def air(fan, air_changes):
     ("fan", "air_changes", "outcome", "severity"),
     [
         (80, 0.1, "by fan", Severity.GOOD),
-        (70, 0.6, "by leaks", Severity.WATCH),
+        (70, 0.6, "fan too small", Severity.WATCH),
         (0, 0.6, "by leaks", Severity.WATCH),
-        (30, 0.3, "by leaks", Severity.WATCH),  # 80 of 78 cfm
+        (30, 0.3, "fan too small", Severity.WATCH),  # 80 of 78 cfm
         (20, 0.3, "too little", Severity.MEND),  # 70 of 78 cfm
         (0, 0.3, "too little", Severity.MEND),
     ],

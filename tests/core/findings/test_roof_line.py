@@ -4,7 +4,7 @@ import pytest
 
 from server.core.findings.base import Severity
 from server.core.findings.roof_line import RULE
-from tests.core.findings.cases import CLOSED_CELL, GYPSUM, findings
+from tests.core.findings.cases import CLOSED_CELL, findings
 from tests.recipes.houses import (
     BASEMENT_FLOOR,
     BASEMENT_WALL,
@@ -23,8 +23,7 @@ MOVED = {"inside": ["attic"]}
 WOOL = solid("rigid mineral wool board", "4 in")
 FOAM = solid("expanded polystyrene", "4 in")
 AIR_BARRIER = solid("self-adhered membrane, vapour-open", "0.6 mm")
-NEW_SHINGLES = solid("asphalt shingle")
-NO_FLUES = {"flues_through_attic": False}
+NO_FLUES = {"flues_through_attic": False, "loose_fill": "no vermiculite"}
 ALWAYS = {"close the vents", "no flues"}
 
 
@@ -94,24 +93,19 @@ def test_what_stops_air_at_the_roof(change, is_open):
         assert found["no air layer"].components == ("attic roof",)
 
 
-def test_the_roof_grows_by_what_goes_on_less_what_comes_off():
-    """4 + 1/2 + 1/2 - 1/2 = 4 1/2 in."""
-    outside = [FOAM, solid("plywood"), NEW_SHINGLES]
-    found = moved(roof(remove=["old roofing"], outside=outside))["fascia and dry-in"]
-    assert found.severity is Severity.WATCH
-    assert found.facts["growth"].value == pytest.approx(4.5 * 0.0254, abs=1e-5)
-
-
-def test_a_roof_insulated_from_inside_does_not_grow():
-    assert "fascia and dry-in" not in moved(roof(inside=[GYPSUM, FOAM]))
-
-
 def test_old_fill_in_the_attic_floor():
     done = roof(outside=[FOAM])
     found = moved(done)["old fill kept"]
     assert (found.severity, found.components) == (Severity.WATCH, ("upper ceiling",))
     empty = CEILING | {"layers": [CEILING["layers"][0], bays(depth="5 1/2 in", open=True)]}
     assert "old fill kept" not in moved(done, [WALL, empty, ROOF, GABLE])
+
+
+def test_old_fill_that_nobody_looked_at_is_not_stirred():
+    found = moved(roof(outside=[FOAM]), seen={"flues_through_attic": False})
+    assert found["old fill not to be stirred"].components == ("upper ceiling",)
+    young = moved(roof(outside=[FOAM]), seen={"flues_through_attic": False}, year_built=1995)
+    assert "old fill kept" in young
 
 
 def test_vents_are_named_by_their_space():

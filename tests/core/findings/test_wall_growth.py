@@ -84,6 +84,7 @@ def test_walls_that_do_not_grow(change):
     assert not findings(RULE, [WALL], {"wall of studs": change})
 
 
-def test_nothing_is_said_of_walls_left_alone_and_of_roofs():
+def test_a_roof_grows_by_what_lies_on_it():
     assert not findings(RULE, [WALL, ROOF])
-    assert not findings(RULE, [WALL, ROOF], {"attic roof": {"outside": [BOARD]}})
+    found = the_one(RULE, [WALL, ROOF], {"attic roof": {"outside": [BOARD]}})
+    assert (found.outcome, found.components) == ("roof", ("attic roof",))
