@@ -1,6 +1,7 @@
 """Findings and cautions as they were sent: in words, above the savings, never computed anew."""
 
 import copy
+import html
 import json
 
 import pytest
@@ -10,6 +11,7 @@ from server.offers.changes import what_changed
 from server.storage.offers import Offers
 from tests.offers.frozen import frozen
 from tests.offers.test_format_1 import page
+from tests.pages.test_open_a_house import well_formed
 from tests.stored_houses import changed_file, demo_file, small_file
 
 
@@ -90,3 +92,22 @@ def test_a_later_offer_says_which_finding_changed(content):
     lines = [line for line in what_changed(content, after) if line["what"] == "Water at the house"]
     assert {(line["before"], line["after"]) for line in lines} == {("mend", "good")}
     assert len(lines) == len(content["options"])
+
+
+def test_everything_found_waits_behind_a_link_without_the_token(site, content):
+    token = send(site, content)
+    text = page(site, token)
+    assert token not in text
+    assert 'href="?findings=all"' in text
+    all_found = site.visitor().get(f"/offer/{token}?findings=all")
+    assert all_found.status_code == 200
+    well_formed(all_found)
+    assert token not in all_found.text
+    for row in content["findings"]:
+        assert row["source"] in html.unescape(all_found.text)
+
+
+def test_a_dead_link_keeps_what_was_found(site):
+    answer = site.visitor().get("/offer/no-such-offer?findings=all")
+    assert answer.status_code == 404
+    assert "Water at the house" not in answer.text

@@ -49,8 +49,12 @@ def offer_page(
     session: DatabaseSession,
     clock: TheClock,
     person: MaybeSignedIn,
+    findings: str = "",
 ) -> HTMLResponse:
-    """The offer. Opened by its own firm, it does not count as opened."""
+    """The offer, or with `?findings=all` everything that was found, as it was sent.
+
+    Opened by its own firm, it does not count as opened.
+    """
     try:
         offer = OwnerOffers(session, clock).by_token(token)
     except (NoSuchOffer, OfferRevoked, OfferExpired, OfferDamaged) as refusal:
@@ -58,29 +62,9 @@ def offer_page(
     if offer.opened_at is None and (person is None or person.firm_key != offer.firm_key):
         with database(request).session(writing=True) as writing:
             OwnerOffers(writing, clock).opened(offer)
+    if findings == "all" and "findings" in offer.content:
+        return _all_findings(request, offer)
     return _offer(request, offer, AnswerForm())
-
-
-@router.get("/{token}/findings")
-def findings_page(
-    request: Request, token: str, session: DatabaseSession, clock: TheClock
-) -> HTMLResponse:
-    """Everything that was found, as it was sent; offers before format 3 judged nothing."""
-    try:
-        offer = OwnerOffers(session, clock).by_token(token)
-    except (NoSuchOffer, OfferRevoked, OfferExpired, OfferDamaged) as refusal:
-        return _no_offer(request, refusal)
-    if "findings" not in offer.content:
-        return _no_offer(request, NoSuchOffer())
-    context = {
-        "offer": offer,
-        "content": offer.content,
-        "units": offer.content["units"],
-        "offer_link": f"/offer/{token}",
-    }
-    title = _("What was found in offer {number}").format(number=offer.number)
-    drawing = Drawing(title, drawn("owner/_findings.html", context))
-    return _shown(request, "owner/page.html", {"drawing": drawing})
 
 
 @router.post("/{token}")
@@ -119,8 +103,7 @@ def _offer(
         title = _("Offer {number} for {house}").format(
             number=offer.number, house=offer.content["house"]["name"]
         )
-        links = {"whole_link": f"{request.url.path}/findings"}
-        return Drawing(title, drawn(template, context(offer, form) | links))
+        return Drawing(title, drawn(template, context(offer, form)))
 
     # what somebody typed is not kept
     if form == AnswerForm():
@@ -129,6 +112,13 @@ def _offer(
     else:
         drawing = draw()
     return _shown(request, "owner/page.html", {"drawing": drawing}, status=status)
+
+
+def _all_findings(request: Request, offer: OpenOffer) -> HTMLResponse:
+    context = {"offer": offer, "content": offer.content, "units": offer.content["units"]}
+    title = _("What was found in offer {number}").format(number=offer.number)
+    drawing = Drawing(title, drawn("owner/_findings.html", context))
+    return _shown(request, "owner/page.html", {"drawing": drawing})
 
 
 def _no_offer(request: Request, refusal: Exception) -> HTMLResponse:
