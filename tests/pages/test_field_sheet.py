@@ -220,3 +220,68 @@ def test_it_is_linked_from_the_strategy_and_its_cost(site, house):
     address = path(site, house)
     for page in ("", "/cost"):
         assert f'href="{address}/field-sheet"' in visitor.get(address + page).text
+
+
+HOLD = "HOLD: Old wiring"
+
+
+def holding(text, opening, closing):
+    """Words of every group of a stage, or drawn assembly, to whether it is held."""
+    blocks = re.findall(f"{opening}(.*?){closing}", text, re.DOTALL)
+    told = [words(f"<main>{block}</main>") for block in blocks]
+    return {each: f"<strong>{HOLD}</strong>" in block for each, block in zip(told, blocks, strict=True)}
+
+
+@pytest.mark.parametrize("index", [0, 2])
+def test_what_buries_old_wiring_is_held_on_the_step_itself(site, house, index):
+    text = sheet(site, house, index)
+    steps = holding(text, '<div class="doing">', "</div>")
+    filling = {each: held for each, held in steps.items() if "into the bays" in each}
+    assert len(filling) >= 2
+    assert all(filling.values())
+    assert all(each.startswith(HOLD) for each in filling)
+    assert not any(held for each, held in steps.items() if "behind the sun room" in each)
+    assert not any(held for each, held in steps.items() if "Scaffold" in each)
+    built = holding(text, '<article class="built">', "</article>")
+    refilled = [held for each, held in built.items() if "bays filled new" in each]
+    assert len(refilled) >= 2
+    assert all(refilled)
+    assert not any(held for each, held in built.items() if "behind the sun room" in each)
+
+
+def test_where_nothing_is_stopped_nothing_is_held(site, house):
+    """The wrapped house leaves its bays, and the wiring in them, as they are."""
+    assert "HOLD" not in sheet(site, house, 1)
+
+
+def test_what_is_settled_first_has_a_line_each(site, house):
+    text = sheet(site, house, 0)
+    block = text[text.index('<ul class="matters">') :]
+    block = block[: block.index("</ul>")]
+    lines = [words(f"<main>{each}</main>") for each in block.split("</li>")[:-1]]
+    assert lines[0].startswith("STOP Where: north wall, north wall under the porch, east wall,")
+    assert "south wall and 11 more. Old wiring." in lines[0]
+    assert "upper east wall" not in lines[0]
+    firsts = [line.partition(" Where: ")[0] for line in lines]
+    assert set(firsts) == {"STOP", "MEND", "NOT KNOWN"}
+    assert firsts == sorted(firsts, key=["STOP", "MEND", "NOT KNOWN"].index)
+    assert any("Where: the whole house. Radon" in line for line in lines)
+
+
+def test_readings_and_a_signature_are_written_at_the_end(site, house):
+    text = words(sheet(site, house, 1))
+    end = text[text.index("Readings and sign-off") :]
+    asked = ("Blower door before", "Blower door after", "Draft", "Carbon monoxide", "Name", "Date")
+    assert all(each in end for each in asked)
+    assert "cfm at 50 Pa" in end
+
+
+def test_flues_are_not_read_where_nothing_burns(site):
+    def electric(document):
+        document["heating"] = {"fuel": "electricity", "efficiency": 1.0}
+        document.pop("seen", None)
+
+    text = words(sheet(site, site.store(changed_file(small_file(), electric))))
+    end = text[text.index("Readings and sign-off") :]
+    assert "Carbon monoxide" not in end
+    assert "Blower door after" in end

@@ -29,6 +29,7 @@ from server.finding_words.telling import Told, told
 from server.formatting import thickness_text
 from server.pages.house.context import OpenHouse
 from server.pages.house.section_view import SectionView, section_view
+from server.pages.house.sheet_settle import held_by, matters
 from server.pages.house.strategy_context import core_strategy
 from server.pricing.house_items import flow_at_50, volume_inside
 from server.pricing.layer_work import LayerWork, layer_works
@@ -36,7 +37,7 @@ from server.pricing.opening_items import is_opening
 from server.pricing.steps import Step
 from server.pricing.takeoff import take_off
 from server.recipes.strategy_words import strategy_in_words
-from server.units import System, format_quantity
+from server.units import System, format_quantity, unit_label
 
 _COUNTED = ("opening", "lump sum", "each")
 # Told by its volume, since bays are no flat area; the rest that has a thickness by its area.
@@ -57,11 +58,13 @@ class SheetGroup:
     """Things that are done in the same places.
 
     letters: of groups of parts. components: parts beside those. Both empty for the whole house.
+    held: titles of the findings that stop the work there.
     """
 
     letters: tuple[str, ...]
     components: tuple[str, ...]
     lines: tuple[SheetLine, ...]
+    held: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +91,7 @@ class SheetAssembly:
     """An assembly that the work changes, with all parts built so.
 
     section: None where only its U is known. layers: numbered as in the drawing. removed: from the
-    outside in. fasteners, notes: sentences.
+    outside in. fasteners, notes: sentences. held: as of a group.
     """
 
     title: str
@@ -98,6 +101,7 @@ class SheetAssembly:
     removed: tuple[str, ...]
     fasteners: tuple[str, ...]
     notes: tuple[str, ...]
+    held: tuple[str, ...]
 
     @property
     def area(self) -> float:
@@ -115,6 +119,7 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
     doings = doings_of(project.file, entry, works, steps)
     stages = sequence(placed_items(project.file, works, items))
     groups = lettered(line.components for stage in stages for line in stage.lines)
+    findings = _findings(opened, entry, result)
     return {
         "entry": entry,
         "house": opened.house,
@@ -125,23 +130,37 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
         # junctions have a chapter of their own
         "whole": strategy_in_words(entry.model_copy(update={"psi": None}), project.file),
         "part_groups": groups,
-        "settle": _to_settle(opened, entry, result),
-        "stages": sheet_stages(project, entry, stages, groups, units),
-        "assemblies": sheet_assemblies(project.file, works, result, units),
+        "settle": matters(findings),
+        "stages": sheet_stages(project, entry, stages, groups, findings, units),
+        "assemblies": sheet_assemblies(project.file, works, result, findings, units),
         "junctions": junction_points(project.file, entry, doings, write) if items else (),
         "cautions": [caution_words(code) for code in cautions_of(project.file, works, items)],
+        "readings": _readings(project.file, entry, units),
     }
 
 
-LOUD = ("stop", "mend", "open")
-
-
-def _to_settle(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> list[Told]:
-    """Findings that somebody settles before the crew begins."""
+def _findings(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> list[Told]:
     strategy = core_strategy(opened, entry.name)
     judged = judge_one(opened.result, result, strategy, site_of(opened.house))
-    words = [told(finding, opened.units) for finding in judged]
-    return [each for each in words if each.severity in LOUD]
+    return [told(finding, opened.units) for finding in judged]
+
+
+def _readings(file: hf.HouseFile, entry: hf.StrategyEntry, units: System) -> list[tuple[str, str]]:
+    """What is written down by hand at the end, each with the unit of its line."""
+    flow = _("{flow} at 50 Pa").format(flow=unit_label("flow", units))
+    burning = [
+        (_("Draft of each flue, at the worst case"), "Pa"),
+        (_("Carbon monoxide in the flue"), "ppm"),
+        (_("Carbon monoxide in the rooms"), "ppm"),
+    ]
+    return [
+        (_("Blower door before the work"), flow),
+        (_("Blower door after the work"), flow),
+        *(burning if _burns(file, entry) else ()),
+        (_("Name"), ""),
+        (_("Signed"), ""),
+        (_("Date"), ""),
+    ]
 
 
 # The sequence
@@ -152,6 +171,7 @@ def sheet_stages(
     entry: hf.StrategyEntry,
     stages: Sequence[StageLines],
     groups: Mapping[str, tuple[str, ...]],
+    findings: Sequence[Told],
     units: System,
 ) -> list[SheetStage]:
     """The numbered steps, in the crew's order. groups: letters of parts."""
@@ -166,7 +186,7 @@ def sheet_stages(
         SheetStage(
             title=stage_title(stage.code),
             note=stage_note(stage.code),
-            groups=tuple(_groups(stage, areas, groups, units)),
+            groups=tuple(_groups(stage, areas, groups, findings, units)),
             points=points.get(stage.code, ()),
         )
         for stage in stages
@@ -177,13 +197,14 @@ def _groups(
     stage: StageLines,
     areas: Mapping[str, float],
     groups: Mapping[str, tuple[str, ...]],
+    findings: Sequence[Told],
     units: System,
 ) -> Iterator[SheetGroup]:
     """Lines that follow each other in the same places stand together, so that these stand once."""
     lines = [line for line in stage.lines if line.step is not Step.BLOWER_DOOR_TEST]
     for components, found in itertools.groupby(lines, key=lambda line: line.components):
         made = tuple(SheetLine(line.words, _amount(line, areas, units)) for line in found)
-        yield SheetGroup(*in_short(components, groups), made)
+        yield SheetGroup(*in_short(components, groups), made, held_by(components, findings))
 
 
 def _amount(line: Line, areas: Mapping[str, float], units: System) -> str:
@@ -251,7 +272,11 @@ def _burns(file: hf.HouseFile, entry: hf.StrategyEntry) -> bool:
 
 
 def sheet_assemblies(
-    file: hf.HouseFile, works: Sequence[LayerWork], result: Result, units: System
+    file: hf.HouseFile,
+    works: Sequence[LayerWork],
+    result: Result,
+    findings: Sequence[Told],
+    units: System,
 ) -> list[SheetAssembly]:
     """Every assembly that differs, once, with the parts that it applies to."""
     alike: dict[object, list[LayerWork]] = {}
@@ -260,7 +285,9 @@ def sheet_assemblies(
             alike.setdefault(_signature(work), []).append(work)
     places = {component.name: index for index, component in enumerate(file.components)}
     return [
-        _assembly(found, section_view(result, places[found[0].component.name], units), units)
+        _assembly(
+            found, section_view(result, places[found[0].component.name], units), findings, units
+        )
         for found in alike.values()
     ]
 
@@ -275,7 +302,10 @@ def _signature(work: LayerWork) -> object:
 
 
 def _assembly(
-    works: Sequence[LayerWork], section: SectionView | None, units: System
+    works: Sequence[LayerWork],
+    section: SectionView | None,
+    findings: Sequence[Told],
+    units: System,
 ) -> SheetAssembly:
     work = works[0]
     came_off = (*reversed(work.removed_outside), *work.removed_inside)
@@ -288,6 +318,7 @@ def _assembly(
         removed=tuple(_layer_words(layer, units) for layer in came_off),
         fasteners=tuple(_fastening_words(each, units) for each in fastenings(work)),
         notes=(*_notes(work), *_found(works)),
+        held=held_by(names, findings),
     )
 
 
