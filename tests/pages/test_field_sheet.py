@@ -229,7 +229,9 @@ def holding(text, opening, closing):
     """Words of every group of a stage, or drawn assembly, to whether it is held."""
     blocks = re.findall(f"{opening}(.*?){closing}", text, re.DOTALL)
     told = [words(f"<main>{block}</main>") for block in blocks]
-    return {each: f"<strong>{HOLD}</strong>" in block for each, block in zip(told, blocks, strict=True)}
+    return {
+        each: f"<strong>{HOLD}</strong>" in block for each, block in zip(told, blocks, strict=True)
+    }
 
 
 @pytest.mark.parametrize("index", [0, 2])
@@ -285,3 +287,17 @@ def test_flues_are_not_read_where_nothing_burns(site):
     end = text[text.index("Readings and sign-off") :]
     assert "Carbon monoxide" not in end
     assert "Blower door after" in end
+
+
+def test_junctions_fit_the_strategy_and_twins_stand_once(site, house):
+    hybrid = words(sheet(site, house, 2))
+    hybrid = hybrid[hybrid.index("Where parts meet") : hybrid.index("Take care")]
+    assert "south eaves 30 ft , north eaves 30 ft" in hybrid
+    assert hybrid.count("Join the air layer of wall and roof at the eave") == 1
+    assert "baffle" not in hybrid
+    assert "air path" not in hybrid
+    assert "under the knee wall" not in hybrid
+    assert "done well at: main floor edge at the foundation." in hybrid
+    cavity = words(sheet(site, house, 0))
+    assert cavity.count("Block every joist bay under the knee wall") == 1
+    assert cavity.count("baffles first, the air path 1 in") == 1
