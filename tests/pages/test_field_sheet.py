@@ -301,3 +301,34 @@ def test_junctions_fit_the_strategy_and_twins_stand_once(site, house):
     cavity = words(sheet(site, house, 0))
     assert cavity.count("Block every joist bay under the knee wall") == 1
     assert cavity.count("baffles first, the air path 1 in") == 1
+
+
+def first_step(text):
+    text = words(text)
+    return text[text.index("Before anything") : text.index("Protect and set up")]
+
+
+def test_the_first_step_says_each_thing_once(site, house):
+    text = first_step(sheet(site, house, 2))
+    assert text.count("stained at the chimney") == 1
+    assert text.count("knob-and-tube wiring") == 1
+    for each in ("drafty", "louver", "weep", "probe wood", "joist bays"):
+        assert each not in text
+    assert "hairline cracks (basement floor)" in text
+    assert "flashing doubtful" in text
+    assert "open flue; chimney unlined" in text
+    assert "lead paint likely (north wall" in text
+
+
+def test_lead_paint_is_named_for_the_parts_that_are_touched(site, house):
+    """Filling the cavities leaves the gables of the attics alone."""
+    cavity = first_step(sheet(site, house, 0))
+    assert "lead paint likely (group A)" in cavity
+    assert "under the knee wall" in cavity
+
+
+def test_batts_shallower_than_their_joists_are_held_up(site, house):
+    text = words(sheet(site, house, 2))
+    assert "six sides" not in text
+    assert "tight up against the subfloor" in text.lower()
+    assert "held up with wires or netting" in text

@@ -13,11 +13,11 @@ from server.core.evaluate import Result
 from server.core.fasteners import INTO_FRAMING
 from server.core.findings.judging import judge_one
 from server.core.house import OUTDOORS
-from server.crew.before import first_things, is_remarkable
+from server.crew.before import Reach, Seen, first_things, is_remarkable
 from server.crew.cautions import caution_words
 from server.crew.fastening import Fastening, fastenings, is_beyond_tables
 from server.crew.handled import cautions_of
-from server.crew.junctions import doings_of, junction_points
+from server.crew.junctions import cold_attics, doings_of, junction_points
 from server.crew.part_groups import in_short, lettered
 from server.crew.places import placed_items
 from server.crew.sequence import Line, StageLines, sequence
@@ -177,15 +177,18 @@ def sheet_stages(
     """The numbered steps, in the crew's order. groups: letters of parts."""
     lines = [line for stage in stages for line in stage.lines]
     tests = sum(line.amount for line in lines if line.step is Step.BLOWER_DOOR_TEST)
+    touched = frozenset(name for line in lines for name in line.components)
+    reach = Reach(touched, frozenset(entry.inside or ()))
+    attics_inside = bool(reach.inside) and not cold_attics(project.file, entry)
     points = {
-        "before": tuple(_before(project.file, tests)),
+        "before": tuple(_before(project.file, tests, reach, groups)),
         "test out": tuple(_test_out(project, entry, tests, units)),
     }
     areas = {component.name: component.area.value for component in project.file.components}
     return [
         SheetStage(
             title=stage_title(stage.code),
-            note=stage_note(stage.code),
+            note=stage_note(stage.code, attics_inside),
             groups=tuple(_groups(stage, areas, groups, findings, units)),
             points=points.get(stage.code, ()),
         )
@@ -224,13 +227,26 @@ def _amount(line: Line, areas: Mapping[str, float], units: System) -> str:
     return text
 
 
-def _before(file: hf.HouseFile, tests: float) -> Iterator[str]:
+def _before(
+    file: hf.HouseFile, tests: float, reach: Reach, groups: Mapping[str, tuple[str, ...]]
+) -> Iterator[str]:
     if tests > 1.0:
         yield _("Blower-door test before anything is touched; write the figure down.")
-    for thing in first_things(file):
-        found = _(" Found: {words}.").format(words=", ".join(thing.found)) if thing.found else ""
-        where = f" ({', '.join(thing.components)})" if thing.components else ""
-        yield thing.words + found.rstrip(".") + where + ("." if found else "")
+    for thing in first_things(file, reach):
+        if thing.found:
+            found = "; ".join(_seen_words(each, groups) for each in thing.found)
+            yield _("{thing} Found: {found}.").format(thing=thing.words, found=found)
+        else:
+            yield thing.words
+
+
+def _seen_words(seen: Seen, groups: Mapping[str, tuple[str, ...]]) -> str:
+    """What the survey says, and where in short."""
+    if not seen.components:
+        return seen.words
+    letters, others = in_short(seen.components, groups)
+    where = ", ".join((*(_("group {letter}").format(letter=each) for each in letters), *others))
+    return f"{seen.words} ({where})"
 
 
 def _test_out(
