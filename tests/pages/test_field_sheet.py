@@ -124,6 +124,12 @@ def test_in_the_readers_units(site, house):
     page = visitor.get(path(site, house, 1) + "/field-sheet").text
     text = words(page)
     assert "one every 406 mm both ways" in text
+    assert "4.8 mm thick (about No. 10)" in text.replace("\u00a0", " ")
+    steps = text[text.index("Steps") : text.index("What is built")].replace("\u00a0", " ")
+    assert "vapour-open, 0.60 mm" in steps
+    assert "heat recovery, 47 L/s" in steps
+    assert "Plywood, 16 mm" in steps
+    assert "cfm" not in steps
     assert "+ 38 mm into the framing = 178 mm: take 178 mm (7 in) screws" in text
     amounts = re.findall(r'class="amount">(.*?)<', page)
     assert len(amounts) > 30
@@ -332,3 +338,38 @@ def test_batts_shallower_than_their_joists_are_held_up(site, house):
     assert "six sides" not in text
     assert "tight up against the subfloor" in text.lower()
     assert "held up with wires or netting" in text
+
+
+def test_thicknesses_and_flows_are_not_as_typed(site, house):
+    text = words(sheet(site, house, 2)).replace("\u00a0", " ")
+    assert "vapour-open, 0.024 in: 2510 ft²" in text
+    assert "heat recovery, 75 cfm" in text
+    assert "ft^3/minute" not in text
+    assert " mm" not in text
+
+
+def test_blown_fill_has_its_weight_beside_its_volume(site, house):
+    """903.3 ft2, three quarters of it bays of 3 5/8 in, at 56 kg/m3 (3.496 lb/ft3)."""
+    text = words(sheet(site, house, 0)).replace("\u00a0", " ")
+    assert "Dense-pack cellulose into the bays, 3 5/8 in: 205 ft³, 715 lb before waste" in text
+    assert text.count("lb before waste") == 4
+    batts = text[text.index("Mineral wool batt between the framing") :]
+    assert "lb" not in batts[: batts.index("Where:")]
+
+
+def test_screws_are_counted_for_all_parts_alike(site, house):
+    """903 ft2 of main walls with 0.5625 on each."""
+    text = words(sheet(site, house, 2)).replace("\u00a0", " ")
+    wall = text[text.index("Wall: north wall and 6 more") :]
+    wall = wall[: wall.index("Applies to")]
+    assert "Steel screws, 0.19 in thick (about No. 10), one every 16 in" in wall
+    assert "take 5 in screws. About 510 screws, before waste." in wall
+
+
+def test_shingles_on_a_flat_roof_are_warned_of(site, house):
+    """The sun room's roof has a slope of 2 in 12, the others of 12 in 12."""
+    text = words(sheet(site, house, 2))
+    note = "sun-room roof: slope below 4 in 12: shingles need a double underlayment"
+    assert text.count("slope below 4 in 12") == 1
+    assert note in text
+    assert "slope below" not in words(sheet(site, house, 0))

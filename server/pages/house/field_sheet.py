@@ -15,14 +15,16 @@ from server.core.findings.judging import judge_one
 from server.core.house import OUTDOORS
 from server.crew.before import Reach, Seen, first_things, is_remarkable
 from server.crew.cautions import caution_words
-from server.crew.fastening import Fastening, fastenings, is_beyond_tables
+from server.crew.fastening import Fastening, fastenings, is_beyond_tables, screw_gauge, to_buy
 from server.crew.handled import cautions_of
+from server.crew.in_units import in_units
 from server.crew.junctions import cold_attics, doings_of, junction_points
 from server.crew.part_groups import in_short, lettered
 from server.crew.places import placed_items
 from server.crew.sequence import Line, StageLines, sequence
 from server.crew.stage_words import stage_note, stage_title
 from server.files import house_file as hf
+from server.files import seeds
 from server.files.building import Project
 from server.files.site import site_of
 from server.finding_words.telling import Told, told
@@ -42,6 +44,8 @@ from server.units import System, format_quantity, unit_label
 _COUNTED = ("opening", "lump sum", "each")
 # Told by its volume, since bays are no flat area; the rest that has a thickness by its area.
 _BY_VOLUME = frozenset({Step.NEW_FILL, Step.NEW_SPRAYED_FOAM, Step.NEW_FRAMING})
+_NAMING = frozenset({Step.CLOSE_VENTS, Step.CHANGE_VENTS})
+_LEAST_SLOPE = 18.4  # degrees, 4 in 12
 _WITHOUT_FLAME = frozenset({"electricity"})
 
 
@@ -206,8 +210,15 @@ def _groups(
     """Lines that follow each other in the same places stand together, so that these stand once."""
     lines = [line for line in stage.lines if line.step is not Step.BLOWER_DOOR_TEST]
     for components, found in itertools.groupby(lines, key=lambda line: line.components):
-        made = tuple(SheetLine(line.words, _amount(line, areas, units)) for line in found)
+        made = tuple(
+            SheetLine(_line_words(line, units), _amount(line, areas, units)) for line in found
+        )
         yield SheetGroup(*in_short(components, groups), made, held_by(components, findings))
+
+
+def _line_words(line: Line, units: System) -> str:
+    """Names of spaces are left as they were typed."""
+    return line.words if line.step in _NAMING else in_units(line.words, units)
 
 
 def _amount(line: Line, areas: Mapping[str, float], units: System) -> str:
@@ -219,12 +230,21 @@ def _amount(line: Line, areas: Mapping[str, float], units: System) -> str:
     if line.unit == "ft2":
         return format_quantity(line.amount, "area", units)
     if line.step in _BY_VOLUME or not line.thickness:
-        return format_quantity(line.amount, "volume", units)
+        return format_quantity(line.amount, "volume", units) + _weight(line, units)
     area = line.amount / line.thickness
     text = format_quantity(area, "area", units)
     if area > 1.01 * sum(areas.get(name, area) for name in line.components):
         return _("{area} in all layers").format(area=text)
     return text
+
+
+def _weight(line: Line, units: System) -> str:
+    """Of blown fill, as it is bought; nothing where its density is not known."""
+    material = seeds.materials().get(line.material or "")
+    if line.step is not Step.NEW_FILL or material is None or material.density is None:
+        return ""
+    mass = format_quantity(line.amount * float(material.density), "mass", units, 0)
+    return _(", {mass} before waste").format(mass=mass)
 
 
 def _before(
@@ -332,8 +352,8 @@ def _assembly(
         section=section,
         layers=() if section is None else tuple(_drawn_layers(work, section)),
         removed=tuple(_layer_words(layer, units) for layer in came_off),
-        fasteners=tuple(_fastening_words(each, units) for each in fastenings(work)),
-        notes=(*_notes(work), *_found(works)),
+        fasteners=tuple(_fasteners(works, units)),
+        notes=(*_notes(work), *_too_flat(works), *_found(works)),
         held=held_by(names, findings),
     )
 
@@ -383,11 +403,22 @@ def _layer_words(layer: hf.LayerEntry, units: System) -> str:
     return layer.name or _("a layer of which only R is known")
 
 
+def _fasteners(works: Sequence[LayerWork], units: System) -> Iterator[str]:
+    """Every sort of screw of parts that are built alike, and about how many for all of them."""
+    alike = [fastenings(work) for work in works]
+    for same in zip(*alike, strict=True):
+        count = to_buy(sum(each.count for each in same))
+        bought = _("About {count} screws, before waste.").format(count=count)
+        yield f"{_fastening_words(same[0], units)} {bought}"
+
+
 def _fastening_words(fastening: Fastening, units: System) -> str:
-    words = _("{material} screws, {diameter} thick, one every {spacing} both ways")
+    gauge = screw_gauge(fastening.diameter)
+    words = _("{material} screws, {diameter} thick{number}, one every {spacing} both ways")
     told = words.format(
         material=fastening.material.capitalize(),
         diameter=format_quantity(fastening.diameter, "thickness", units, 2 if units == "ip" else 1),
+        number="" if gauge is None else _(" (about No. {number})").format(number=gauge),
         spacing=thickness_text(fastening.spacing, units),
     )
     if fastening.into_masonry:
@@ -429,6 +460,28 @@ def _notes(work: LayerWork) -> Iterator[str]:
         yield _("What was found here is not known by its layers: open it and look first.")
     if work.is_rebuilt:
         yield _("Built anew; only its U is known here, so it is not drawn.")
+
+
+def _too_flat(works: Sequence[LayerWork]) -> Iterator[str]:
+    """Roofs on which shingles alone do not keep water out."""
+    flat = [
+        each.component
+        for each in works
+        if each.component.kind == "roof"
+        and each.component.tilt is not None
+        and each.component.tilt.value < _LEAST_SLOPE
+        and any(map(_is_shingle, (*each.kept, *each.outside)))
+    ]
+    if flat:
+        names = ", ".join(each.name for each in flat)
+        yield _(
+            "{names}: slope below 4 in 12: shingles need a double underlayment or another "
+            "roofing; see the maker and the code (IRC R905.2.2, from memory)."
+        ).format(names=names)
+
+
+def _is_shingle(layer: hf.LayerEntry) -> bool:
+    return isinstance(layer, hf.SolidEntry) and "asphalt shingle" in layer.material.lower()
 
 
 def _found(works: Sequence[LayerWork]) -> Iterator[str]:
