@@ -18,39 +18,80 @@ Condition = tuple[str, str | None]
 
 
 @dataclass(frozen=True, slots=True)
-class FirstThing:
-    """One thing to do before anything else. found: the survey's words. components: where."""
+class Seen:
+    """Words of the survey and the parts of which it says them; none for the whole house."""
 
     words: str
-    found: tuple[str, ...] = ()
     components: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class FirstThing:
+    """One thing to do before anything else. found: why; nothing where that is said already."""
+
+    words: str
+    found: tuple[Seen, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """What a strategy has to do with. touched: parts worked on, None for all. inside: spaces that
+    it brings in.
+    """
+
+    touched: frozenset[str] | None = None
+    inside: frozenset[str] = frozenset()
+
+    def touches(self, component: str | None) -> bool:
+        """Whether a part is worked on; what is said of the whole house always counts."""
+        return component is None or self.touched is None or component in self.touched
+
+
+EVERYWHERE = Reach()
 
 
 def _pattern(words: str) -> re.Pattern[str]:
     return re.compile(rf"\b({words})", re.IGNORECASE)
 
 
-# In the order in which they are seen to; a condition may ask for several things.
+# In the order in which they are seen to. A condition is said with the first that it asks for.
 _RULES = (
     ("asbestos", _pattern("asbestos|vermiculite")),
     ("lead", _pattern("lead paint")),
     ("wiring", _pattern("knob.and.tube")),
-    ("flue", _pattern("open flue|unlined|chimney")),
     (
         "water",
         _pattern("wet|damp|leak|stain|drip|seep|flood|mould|mold|efflorescence|gutter|slopes"),
     ),
-    ("flashing", _pattern("flashing|roofing near its end|chimney|worn roof")),
-    ("structure", _pattern("rot|rotten|decay|termite|insect|crack|sag|joists? ends?|beams?")),
-    ("masonry", _pattern("mortar|weep|spall")),
-    ("plaster", _pattern("loose plaster|plaster loose|plaster cracked")),
+    # a stain at the chimney is water, not the flue
+    ("flue", _pattern("open flue|unlined|(?<!at the )(?<!near the )(?<!round the )chimney")),
+    ("flashing", _pattern("flashing|roofing near its end|worn roof")),
+    (
+        "structure",
+        _pattern(
+            "rot|rotten|decay|termite|insect|sag|joists? ends?|beams?|"
+            "cracked (rafter|joist|stud|post|sill|plate|header)|"
+            "(rafter|joist|stud|post|sill|plate|header)s? (is |are )?cracked"
+        ),
+    ),
+    ("plaster", _pattern("loose plaster|plaster loose|plaster cracked|cracked plaster")),
+    ("cracks", _pattern("cracks?|cracked|hairline")),
+    ("masonry", _pattern("mortar|spall")),
+    ("veneer", _pattern("weep")),
     ("radon", _pattern("radon")),
     ("open bays", _pattern("balloon|bays open|open bays")),
-    ("leaks", _pattern("draft|rattle|patchy|brittle|louver")),
+    ("leaks", _pattern("draft|rattle|patchy|brittle")),
 )
+# Asked for whatever else the same words ask for.
+_ALWAYS = frozenset({"asbestos", "lead", "wiring", "water", "flue", "structure"})
+# No reason to do anything where the work does not reach.
+_ONLY_TOUCHED = frozenset({"lead", "leaks"})
 # "dry rot", and "sound but for one corner", are something.
 _UNREMARKABLE = re.compile(
-    r"^\s*(sound|good|fair|as new|intact|dry(?!\s+rot))\b(?!.*\b(but|except|rot|rotten)\b)",
+    r"^\s*((sound|good|fair|as new|intact|dry(?!\s+rot))\b(?!.*\b(but|except|rot|rotten)\b)"
+    # what the work itself mends, or what is as it should be
+    r"|((very|a bit|somewhat)\s+)?(drafty|draughty|louvers?)\s*$"
+    r"|(old\s+)?fill\s+(thin|patchy|settled)\s*$)",
     re.IGNORECASE,
 )
 
@@ -104,10 +145,14 @@ def conditions_of(file: hf.HouseFile) -> tuple[Condition, ...]:
     return (*of_parts, *wet, *((words, None) for words in seen_conditions(file.seen)))
 
 
-def first_things(file: hf.HouseFile) -> tuple[FirstThing, ...]:
+def first_things(file: hf.HouseFile, reach: Reach = EVERYWHERE) -> tuple[FirstThing, ...]:
     """Tests and repairs that come first, each with what was found and where."""
-    conditions = conditions_of(file)
-    return (*_by_rule(conditions), *_unruled(conditions), *_not_looked_at(file.seen))
+    conditions = [each for each in conditions_of(file) if is_remarkable(each[0])]
+    return (
+        *_by_rule(file, conditions, reach),
+        *_unruled(conditions),
+        *_not_looked_at(file.seen),
+    )
 
 
 def is_remarkable(condition: str) -> bool:
@@ -115,35 +160,42 @@ def is_remarkable(condition: str) -> bool:
     return not _UNREMARKABLE.search(condition)
 
 
-def _by_rule(conditions: tuple[Condition, ...]) -> Iterator[FirstThing]:
+def _by_rule(file: hf.HouseFile, conditions: list[Condition], reach: Reach) -> Iterator[FirstThing]:
     words = _words()
+    sides = {each.name: {each.from_, each.to} for each in file.components}
+    said: set[str] = set()
     for code, pattern in _RULES:
-        matching = [each for each in conditions if _asks(pattern, each[0])]
-        if matching:
-            yield _thing(words[code], matching)
+        matching = [each for each in conditions if says(pattern, each[0])]
+        if code in _ONLY_TOUCHED:
+            matching = [each for each in matching if reach.touches(each[1])]
+        if code == "open bays":  # between rooms and rooms nothing is closed
+            matching = [
+                each for each in matching if reach.inside.isdisjoint(sides.get(each[1] or "", ()))
+            ]
+        fresh = [each for each in matching if each[0] not in said]
+        if fresh or (matching and code in _ALWAYS):
+            yield FirstThing(words[code], _seen(fresh))
+        said.update(each for each, _name in matching)
 
 
-def _asks(pattern: re.Pattern[str], words: str) -> bool:
-    return is_remarkable(words) and says(pattern, words)
-
-
-def _unruled(conditions: tuple[Condition, ...]) -> Iterator[FirstThing]:
+def _unruled(conditions: list[Condition]) -> Iterator[FirstThing]:
     """What is no more than words: somebody decides on the spot."""
     rest = [
-        each
-        for each in conditions
-        if is_remarkable(each[0]) and not any(pattern.search(each[0]) for _code, pattern in _RULES)
+        each for each in conditions if not any(pattern.search(each[0]) for _code, pattern in _RULES)
     ]
     if rest:
-        yield _thing(_("See to what else was found, and decide on the spot."), rest)
+        yield FirstThing(_("See to what else was found, and decide on the spot."), _seen(rest))
 
 
-def _thing(words: str, conditions: list[Condition]) -> FirstThing:
-    return FirstThing(
-        words,
-        tuple(dict.fromkeys(each for each, _name in conditions)),
-        tuple(dict.fromkeys(name for _each, name in conditions if name is not None)),
-    )
+def _seen(conditions: list[Condition]) -> tuple[Seen, ...]:
+    """The same words once; those of the whole house not beside a part of which they are said."""
+    places: dict[str, list[str]] = {}
+    for words, name in conditions:
+        is_said = name is None and any(words in each for each, part in conditions if part)
+        if not is_said:
+            of_words = places.setdefault(words, [])
+            of_words += [name] if name is not None and name not in of_words else []
+    return tuple(Seen(words, tuple(names)) for words, names in places.items())
 
 
 def _not_looked_at(seen: hf.SeenEntry | None) -> Iterator[FirstThing]:
@@ -174,19 +226,24 @@ def _words() -> dict[str, str]:
         ),
         "wiring": _("A licensed electrician takes old wiring out of use before any fill."),
         "flue": _(
-            "See to chimney and flue: what still vents into it, lining, flashing, clearance; test "
-            "draft and carbon monoxide before the house gets tighter."
+            "See to the flue: what still vents into it, lining, clearance; test draft and carbon "
+            "monoxide before the house gets tighter."
         ),
         "water": _(
-            "Stop the water first: gutters, ground, leaks. Let wood dry, under 19 % by meter, and "
-            "masonry to the touch, before anything covers it."
+            "Stop the water first: gutters, ground, flashing, leaks. Let wood dry, under 19 % by "
+            "meter, and masonry to the touch, before anything covers it."
         ),
         "flashing": _("Mend or renew roofing and flashing before or with the work, not after it."),
         "structure": _(
-            "Structure first: probe wood, mend or replace what is soft, treat insects; cracks and "
-            "sagging go to licensed practice."
+            "Structure first: probe wood, mend or replace what is soft, treat insects; what is "
+            "broken or sags goes to licensed practice."
         ),
-        "masonry": _("Mend masonry and keep its weep holes open; old soft brick gets lime mortar."),
+        "cracks": _(
+            "Mark the ends of cracks and look whether they move; seal what is still; what is wide, "
+            "stepped or moving goes to licensed practice."
+        ),
+        "masonry": _("Mend the masonry; old soft brick gets lime mortar."),
+        "veneer": _("Clear the weep holes of the veneer and keep them open."),
         "plaster": _("Secure or take down loose plaster before bays are filled under pressure."),
         "radon": _(
             "Put in, or plan for, radon mitigation before the floor and the rim are closed."
@@ -194,5 +251,5 @@ def _words() -> dict[str, str]:
         "open bays": _(
             "Block and seal bays that are open at top or bottom before they are filled."
         ),
-        "leaks": _("Mend what leaks air or is worn where the work reaches it; mark the rest."),
+        "leaks": _("Mend what leaks air or is worn."),
     }

@@ -15,7 +15,9 @@ from server.recipes import stock
 from server.recipes.layers import is_masonry, layer_group
 
 MOST_ON_WALLS = stock.MOST_ON_WALLS_IN * stock.INCH  # m of board: published tables end there
-_ROUNDING = 1e-6  # m
+_ROUNDING = 1e-6  # m, or tens of screws
+_GAUGES = (6, 8, 9, 10, 12, 14)
+_GAUGE_TOLERANCE = 0.006  # in
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +34,15 @@ class Pierced:
 class Fastening:
     """The screws of one face, lengths in m.
 
-    spacing: both ways, of a square pattern. needed: None where the layers do not tell, or where
-    they go into masonry. stock: the length to buy, None where none is long enough.
+    spacing: both ways, of a square pattern. count: on the area of the part, not rounded. needed:
+    None where the layers do not tell, or where they go into masonry. stock: the length to buy,
+    None where none is long enough.
     """
 
     material: str
     diameter: float
     spacing: float
+    count: float
     pierced: Pierced
     into_masonry: bool
     needed: float | None
@@ -80,6 +84,7 @@ def _of_layer(work: LayerWork, layer: hf.LayerEntry, pierced: Pierced) -> Iterat
         material=fasteners.material or FASTENER_MATERIAL,
         diameter=_diameter(fasteners),
         spacing=1.0 / math.sqrt(fasteners.per_area.value),
+        count=fasteners.per_area.value * work.component.area.value,
         pierced=pierced,
         into_masonry=into_masonry,
         needed=needed,
@@ -149,3 +154,22 @@ def _pierced(skin: Sequence[hf.LayerEntry], new: Sequence[hf.LayerEntry]) -> Pie
         elif group not in MEMBRANES:
             sheathing += layer.thickness.value
     return Pierced(furring, boards, sheathing, known)
+
+
+def screw_gauge(diameter: float) -> int | None:
+    """The number by which a screw so thick (m) is sold; None where none is that thick.
+
+    Source: the trade's series, 0.060 in and 0.013 in for every number, from memory.
+    """
+    inches = diameter / stock.INCH
+    nearest = min(_GAUGES, key=lambda number: abs(_gauge_inches(number) - inches))
+    return nearest if abs(_gauge_inches(nearest) - inches) <= _GAUGE_TOLERANCE else None
+
+
+def _gauge_inches(number: int) -> float:
+    return 0.060 + 0.013 * number
+
+
+def to_buy(count: float) -> int:
+    """Screws as they are counted out: up to the next ten."""
+    return 10 * math.ceil(count / 10.0 - _ROUNDING)

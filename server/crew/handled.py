@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from server.crew.before import conditions_of
@@ -13,6 +14,7 @@ from server.pricing.steps import Step
 from server.pricing.work_item import WorkItem
 
 SEALANT = "polyurethane sealant foam"  # what gaps are sealed with, whatever else is done
+_LEAD_PAINT = re.compile(r"\blead paint", re.IGNORECASE)  # harmless where nobody works
 _SEALING = frozenset({Step.AIR_SEALING, Step.AIR_SEALING_BY_AREA})
 _FRAMES = frozenset({Step.NEW_WINDOW, Step.NEW_DOOR, Step.JAMB_EXTENSION})
 
@@ -27,7 +29,12 @@ def cautions_of(
     groups = {group for material in materials if (group := group_of(material)) is not None}
     if any(item.step in _FRAMES for item in items):
         groups.add("cladding")  # frames and trim are painted, and reached on ladders
-    conditions = [words for words, _name in conditions_of(file)]
+    touched = {item.component for item in items} | {None}
+    conditions = [
+        words
+        for words, name in conditions_of(file)
+        if name in touched or not _LEAD_PAINT.search(words)
+    ]
     return working_cautions(materials, groups, file.year_built, conditions)
 
 

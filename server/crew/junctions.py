@@ -40,9 +40,9 @@ GENERAL = "general"
 class Doings:
     """What the work changes, as far as junctions feel it.
 
-    outward, inward: the most that an outer wall grows on either face, m. The rest: whether walls
-    or roofs get board outside, bays are filled, openings are new, attics, basements or slab edges
-    are insulated.
+    outward, inward: the most that an outer wall grows on either face, m. brought_in: spaces that
+    come inside; vented: roofed ones that stay cold. The rest: whether walls or roofs get board
+    outside, bays are filled, openings are new, attics, basements or slab edges are insulated.
     """
 
     outward: float = 0.0
@@ -54,17 +54,27 @@ class Doings:
     attic: bool = False
     basement: bool = False
     edge: bool = False
+    brought_in: frozenset[str] = frozenset()
+    vented: frozenset[str] = frozenset()
+
+    def is_inside(self, junction: hf.JunctionEntry) -> bool:
+        """Whether the attic at a junction belongs to the rooms after the work."""
+        sides = {junction.from_, junction.to}
+        if not sides.isdisjoint(self.brought_in):
+            return True
+        return bool(self.brought_in) and not self.vented
 
 
 @dataclass(frozen=True, slots=True)
 class JunctionPoints:
-    """One junction: its length in m, what to watch. counted: the figures have it made better."""
+    """Junctions at which the same is watched: names with lengths in m, of one sort or several.
 
-    name: str
-    length: float
-    sort: str
+    counted: names of those that the figures have made better.
+    """
+
+    places: tuple[tuple[str, float], ...]
     points: tuple[str, ...]
-    counted: bool
+    counted: tuple[str, ...]
 
 
 def sort_of(name: str) -> str:
@@ -92,6 +102,19 @@ def doings_of(
         attic=any(work.component.kind in ("ceiling", "roof") for work in works),
         basement=any("basement" in work.component.kind and work.inside for work in works),
         edge=bool(strategy.edge_insulation),
+        brought_in=frozenset(strategy.inside or ()),
+        vented=cold_attics(file, strategy),
+    )
+
+
+def cold_attics(file: hf.HouseFile, strategy: hf.StrategyEntry) -> frozenset[str]:
+    """Spaces under a roof that lie outside the boundary after the work."""
+    roofed = {each.from_ for each in file.components if each.kind == "roof"}
+    brought_in = strategy.inside or ()
+    return frozenset(
+        name
+        for name, space in file.spaces.items()
+        if name in roofed and not space.inside and name not in brought_in
     )
 
 
@@ -106,22 +129,37 @@ def junction_points(
     doings: Doings,
     write: Callable[[float], str],
 ) -> tuple[JunctionPoints, ...]:
-    """Every junction of the house with what to watch there. write: how a thickness is written."""
+    """What to watch at every junction of the house, junctions of which the same is said together.
+
+    write: how a thickness is written.
+    """
     better = strategy.psi or {}
+    alike: dict[tuple[str, ...], list[hf.JunctionEntry]] = {}
+    for junction in file.junctions:
+        alike.setdefault(tuple(_points(junction, doings, write)), []).append(junction)
     return tuple(
         JunctionPoints(
-            name=junction.name,
-            length=junction.length.value,
-            sort=sort_of(junction.name),
-            points=tuple(_points(sort_of(junction.name), doings, write)),
-            counted=junction.name in better and better[junction.name].value < junction.psi.value,
+            places=tuple((each.name, each.length.value) for each in found),
+            points=points,
+            counted=tuple(
+                each.name
+                for each in found
+                if each.name in better and better[each.name].value < each.psi.value
+            ),
         )
-        for junction in file.junctions
+        for points, found in alike.items()
     )
 
 
-def _points(sort: str, doings: Doings, write: Callable[[float], str]) -> Iterator[str]:
-    told = list(_BY_SORT[sort](doings, write)) if sort in _BY_SORT else []
+def _points(
+    junction: hf.JunctionEntry, doings: Doings, write: Callable[[float], str]
+) -> Iterator[str]:
+    sort = sort_of(junction.name)
+    told = []
+    if doings.is_inside(junction) and sort in _INSIDE:
+        told = list(_INSIDE[sort](doings))
+    elif sort in _BY_SORT:
+        told = list(_BY_SORT[sort](doings, write))
     yield from told or [
         _("Nothing of its own here: keep air barrier and insulation running through, seal the gap.")
     ]
@@ -167,12 +205,31 @@ def _eaves(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
             "boards cover it; close or cut back rafter tails where the barrier must pass."
         )
     if doings.wraps_roofs:
-        yield _("Fascia and gutter move out with the roof; insect screen in the gap, air let in.")
+        yield _fascia()
     if doings.attic:
         yield _(
             "Full depth of insulation out over the plate; where the attic is vented, baffles "
             "first, the air path 1 in at least, wind kept out of the fill."
         )
+
+
+def _fascia() -> str:
+    return _("Fascia and gutter move out with the roof; insect screen in the gap over the boards.")
+
+
+def _eaves_of_rooms(doings: Doings) -> Iterator[str]:
+    """The attic is inside: wall and roof meet here as walls meet at a corner."""
+    yield _(
+        "Join the air layer of wall and roof at the eave, over the plate and without a break; "
+        "the insulation of the roof meets that of the wall."
+    )
+    if doings.wraps_walls or doings.wraps_roofs:
+        yield _(
+            "Do it before boards cover the joint; close or cut back rafter tails where the air "
+            "layer must pass."
+        )
+    if doings.wraps_roofs:
+        yield _fascia()
 
 
 def _rake(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
@@ -249,10 +306,13 @@ def _knee_wall(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
             "Block every joist bay under the knee wall with board cut tight and sealed, so that "
             "attic air cannot blow under the floor."
         )
-    if doings.wraps_roofs:
-        yield _(
-            "The roof is the boundary now: its barrier must reach the wall below without a gap."
-        )
+
+
+def _knee_wall_of_rooms(_doings: Doings) -> Iterator[str]:
+    yield _(
+        "Rooms on both sides now: nothing is closed or insulated here; the boundary runs in the "
+        "roof, down to the eave."
+    )
 
 
 _BY_SORT: dict[str, Callable[[Doings, Callable[[float], str]], Iterator[str]]] = {
@@ -266,4 +326,9 @@ _BY_SORT: dict[str, Callable[[Doings, Callable[[float], str]], Iterator[str]]] =
     "chimney": _chimney,
     "slab edge": _slab_edge,
     "knee wall": _knee_wall,
+}
+# Where the attic beside the junction comes inside.
+_INSIDE: dict[str, Callable[[Doings], Iterator[str]]] = {
+    "eaves": _eaves_of_rooms,
+    "knee wall": _knee_wall_of_rooms,
 }

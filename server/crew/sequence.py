@@ -128,6 +128,7 @@ class Line:
     unit: Unit
     thickness: float | None
     step: Step
+    material: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,9 +165,10 @@ def sequence(placed: Sequence[PlacedItem]) -> tuple[StageLines, ...]:
 
 def lines_of(items: Iterable[WorkItem]) -> tuple[Line, ...]:
     """Items that are alike as one line, in the order in which they first come."""
-    alike: dict[tuple[Step, str, Unit, float | None], list[WorkItem]] = {}
+    alike: dict[tuple[Step, str, Unit, float | None, str | None], list[WorkItem]] = {}
     for item in items:
-        alike.setdefault((item.step, item.words, item.unit, item.thickness), []).append(item)
+        key = (item.step, item.words, item.unit, item.thickness, item.material)
+        alike.setdefault(key, []).append(item)
     return tuple(
         Line(
             words=words,
@@ -175,6 +177,7 @@ def lines_of(items: Iterable[WorkItem]) -> tuple[Line, ...]:
             unit=unit,
             thickness=thickness,
             step=step,
+            material=material,
         )
-        for (step, words, unit, thickness), found in alike.items()
+        for (step, words, unit, thickness, material), found in alike.items()
     )

@@ -10,8 +10,16 @@ def stage_title(code: str) -> str:
     return _titles()[code]
 
 
-def stage_note(code: str) -> str | None:
-    """What matters in a stage whatever is done in it; None where the lines say it all."""
+def stage_note(code: str, attics_inside: bool = False) -> str | None:
+    """What matters in a stage whatever is done in it; None where the lines say it all.
+
+    attics_inside: whether no attic stays cold.
+    """
+    if code == "attic" and attics_inside:
+        return _(
+            "The attic belongs to the rooms: join the air layer of wall and roof at the eave "
+            "first; flues kept clear."
+        )
     return _notes().get(code)
 
 
@@ -53,8 +61,8 @@ def _notes() -> dict[str, str]:
             "No more than can be made watertight the same day; outermost layer first; nails pulled."
         ),
         "repair": _(
-            "Probe sheathing, sills and framing; replace what is soft, let what is wet dry, mend "
-            "flashing. Stop and call where structure is touched."
+            "Probe what is bare now: sheathing, sills, framing. Replace what is soft, let what is "
+            "wet dry. Stop and call where structure is touched."
         ),
         "opened bays": _(
             "The sheathing is bare: fill through it or before it closes, plug the holes, then the "
@@ -83,7 +91,10 @@ def _notes() -> dict[str, str]:
             "These bays stay closed: filled through holes that are plugged, at the density the "
             "maker gives; where the wall is wrapped too, before the wrap."
         ),
-        "batts": _("Cut to fit, touching on all six sides, split round wires, not pressed."),
+        "batts": _(
+            "Tight up against the subfloor (or the deck or sheathing they belong to), full width "
+            "and length of the bay, held up with wires or netting; split round wires, not pressed."
+        ),
         "test while open": _(
             "Depressurize, walk the house, seal what is felt, test again; linings and attic fill "
             "only then."

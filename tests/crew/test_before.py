@@ -5,9 +5,9 @@ import re
 import pytest
 
 from server.core.findings.said import denies, says
-from server.crew.before import first_things, is_remarkable, seen_conditions
+from server.crew.before import Reach, Seen, first_things, is_remarkable, seen_conditions
 from server.files.house_file import SeenEntry
-from tests.recipes.houses import WALL, project
+from tests.recipes.houses import CEILING, WALL, project
 
 LOOKED_AT = {
     "gutters": "sound",
@@ -44,22 +44,61 @@ def test_a_sound_house_looked_at_needs_nothing_first():
         ("vermiculite seen", "asbestos"),
         ("roofing near its end", "roofing"),
         ("joist bays open", "bays"),
-        ("drafty", "leaks air"),
+        ("sashes rattle", "leaks air"),
+        ("drafts at the sill", "leaks air"),
+        ("hairline cracks", "ends of cracks"),
+        ("cracked rafter", "Structure"),
+        ("plaster cracked", "plaster"),
+        ("stained at the chimney", "water"),
+        ("weep holes blocked", "weep"),
         ("dry rot at the sill", "Structure"),
         ("sound except for a leak", "water"),
     ],
 )
 def test_each_condition_asks_for_its_own(condition, word):
-    told = [each for each in things(condition) if word in each.words]
-    assert len(told) == 1
-    assert told[0].found == (condition,)
-    assert told[0].components == ("wall of studs",)
+    (told,) = things(condition)
+    assert word in told.words
+    assert told.found == (Seen(condition, ("wall of studs",)),)
+
+
+@pytest.mark.parametrize("words", ["sound", "dry", "drafty", "very drafty", "louver", "fill thin"])
+def test_what_is_no_finding_asks_for_nothing(words):
+    assert things(words) == ()
+
+
+def test_a_condition_is_said_once_though_it_asks_for_two_things():
+    told = things("rotten sill, leak above")
+    assert [each.words.split()[0] for each in told] == ["Stop", "Structure"]
+    assert [len(each.found) for each in told] == [1, 0]
+
+
+def test_what_is_said_of_a_part_is_not_said_of_the_house_again():
+    (thing,) = things("knob-and-tube wiring seen", wiring="knob-and-tube")
+    assert thing.found == (Seen("knob-and-tube wiring seen", ("wall of studs",)),)
+
+
+def test_weep_holes_are_only_named_where_there_are_some():
+    assert "weep" not in things("mortar soft")[0].words
+
+
+def test_lead_paint_is_named_where_the_work_reaches():
+    found = project([WALL | {"condition": ["lead paint likely"]}], seen=LOOKED_AT)
+    assert first_things(found.file, Reach(frozenset({"roof"}))) == ()
+    assert len(first_things(found.file, Reach(frozenset({"wall of studs"})))) == 1
+    house = project([WALL], seen=LOOKED_AT | {"lead_paint": "found"})
+    assert len(first_things(house.file, Reach(frozenset({"roof"})))) == 1
+
+
+def test_bays_between_rooms_are_not_blocked():
+    found = project([CEILING | {"condition": ["joist bays open at the foot"]}], seen=LOOKED_AT)
+    assert len(first_things(found.file)) == 1
+    assert first_things(found.file, Reach(None, frozenset({"attic"}))) == ()
 
 
 def test_what_no_rule_knows_is_said_all_the_same():
     (thing,) = things("bees in the wall")
     assert "decide" in thing.words
-    assert thing.found == ("bees in the wall",)
+    assert thing.found == (Seen("bees in the wall", ("wall of studs",)),)
 
 
 @pytest.mark.parametrize(
@@ -97,13 +136,13 @@ def test_paint_that_was_tested_asks_for_nothing():
 def test_wetness_of_a_part_counts():
     found = project([WALL | {"wetness": "damp"}], seen=LOOKED_AT)
     (thing,) = first_things(found.file)
-    assert thing.components == ("wall of studs",)
+    assert thing.found == (Seen("damp", ("wall of studs",)),)
 
 
 def test_what_nobody_looked_at_is_said():
     (thing,) = first_things(project([WALL]).file)
     assert "wiring" in thing.words
-    assert thing.components == ()
+    assert thing.found == ()
 
 
 @pytest.mark.parametrize("words", ["no lead paint", "lead paint: none", "never had lead"])

@@ -115,3 +115,10 @@ def test_what_was_seen_in_the_house_counts():
     assert "asbestos" in told
     assert "old wiring" not in told
     assert ("asbestos suspected", None) in conditions_of(found.file)
+
+
+def test_lead_paint_that_nobody_works_at_is_left_out():
+    painted = project([WALL | {"condition": ["lead paint likely"]}, CEILING])
+    blown = {"fill": "cellulose loose fill", "fill_thickness": "14 in"}
+    assert "lead" not in of_strategy(painted, changes={"ceiling": blown})
+    assert "lead" in of_strategy(painted, changes={"wall": {"fill": "dense-pack cellulose"}})

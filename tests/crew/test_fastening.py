@@ -2,7 +2,7 @@
 
 import pytest
 
-from server.crew.fastening import fastenings, is_beyond_tables
+from server.crew.fastening import fastenings, is_beyond_tables, screw_gauge, to_buy
 from server.files.house_file import StrategyEntry
 from server.pricing.layer_work import layer_works
 from tests.recipes.houses import BOARDS, BRICK, PLASTER, SIDING, WALL, bays, part, project, solid
@@ -103,3 +103,19 @@ def test_siding_right_over_board_is_not_held_by_its_screws():
     (screws,) = fastenings(work_on(WALL, remove=["old siding"], outside=[board("2 in"), SIDING]))
     assert screws.pierced.furring == 0.0
     assert screws.needed == pytest.approx((2.0 + 0.75 + 1.5) * INCH)
+
+
+@pytest.mark.parametrize(
+    ("inches", "number"),
+    [(0.19, 10), (0.164, 8), (0.216, 12), (0.242, 14), (0.5, None), (0.05, None)],
+)
+def test_screws_are_sold_by_number(inches, number):
+    assert screw_gauge(inches * INCH) == number
+
+
+def test_screws_are_counted_on_the_area_and_rounded_up():
+    (screws,) = fastenings(wrapped(board("2 in")))
+    assert screws.count == pytest.approx(0.5625 * 200)
+    assert to_buy(screws.count) == 120
+    assert to_buy(120.0000001) == 120
+    assert to_buy(120.1) == 130

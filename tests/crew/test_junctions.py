@@ -44,14 +44,58 @@ def test_names_tell_what_a_junction_is(name, sort):
 
 def points(demo, doings, strategy=1):
     told = junction_points(demo.file, demo.file.strategies[strategy], doings, lambda m: f"{m} m")
-    return {each.name: each for each in told}
+    return {name: each for each in told for name, _length in each.places}
 
 
 def test_every_junction_has_its_length_and_something_to_watch(demo):
     told = points(demo, EVERYTHING)
-    assert list(told) == [each.name for each in demo.file.junctions]
+    assert set(told) == {each.name for each in demo.file.junctions}
     assert all(each.points for each in told.values())
-    assert told["south eaves"].length == pytest.approx(30 * 0.3048)
+    assert dict(told["south eaves"].places)["south eaves"] == pytest.approx(30 * 0.3048)
+
+
+def test_twins_are_told_once_with_all_their_names(demo):
+    told = points(demo, EVERYTHING)
+    for one, other in (
+        ("south eaves", "north eaves"),
+        ("foot of the south knee wall", "foot of the north knee wall"),
+        ("chimney through the upper ceiling", "chimney through the roof"),
+        ("main floor edge at the foundation", "sill on the brick"),
+    ):
+        assert told[one] is told[other]
+    once = junction_points(demo.file, demo.file.strategies[1], EVERYTHING, str)
+    assert len({each.points for each in once}) == len(once)
+    assert sum(len(each.places) for each in once) == len(demo.file.junctions)
+
+
+ATTICS = frozenset({"south side attic", "north side attic", "upper attic"})
+
+
+@pytest.mark.parametrize("wraps", [True, False])
+def test_an_attic_that_comes_inside_is_neither_blocked_nor_aired(demo, wraps):
+    doings = Doings(wraps_roofs=wraps, wraps_walls=wraps, fills=True, attic=True, brought_in=ATTICS)
+    told = points(demo, doings)
+    for name in ("south eaves", "north eaves", "foot of the south knee wall"):
+        text = " ".join(told[name].points)
+        for word in ("vented", "affle", "air path", "Block", "attic"):
+            assert word not in text, (name, word)
+    assert "Join the air layer of wall and roof" in told["south eaves"].points[0]
+    assert any("rafter tails" in each for each in told["south eaves"].points) is wraps
+
+
+def test_an_attic_that_stays_cold_is_blocked_and_aired(demo):
+    """One side attic comes inside, the other does not."""
+    doings = Doings(
+        fills=True,
+        attic=True,
+        brought_in=frozenset({"south side attic"}),
+        vented=frozenset({"north side attic"}),
+    )
+    told = points(demo, doings)
+    assert "baffles" in " ".join(told["north eaves"].points)
+    assert "Block every joist bay" in told["foot of the north knee wall"].points[0]
+    assert "baffles" not in " ".join(told["south eaves"].points)
+    assert "Block" not in " ".join(told["foot of the south knee wall"].points)
 
 
 def test_what_is_not_touched_has_the_general_line(demo):
@@ -81,14 +125,16 @@ def test_growth_says_how_deep_jambs_are(demo):
 
 def test_every_sort_says_more_when_all_is_done(demo):
     for code, _pattern in SORTS:
-        found = [each for each in points(demo, EVERYTHING).values() if each.sort == code]
+        found = [each for name, each in points(demo, EVERYTHING).items() if sort_of(name) == code]
+        assert found, code
         assert all("running through" not in each.points[0] for each in found), code
 
 
 def test_better_junctions_are_counted_on(demo):
     told = points(demo, EVERYTHING)
-    assert told["outside corners"].counted
-    assert not told["south eaves"].counted
+    assert told["outside corners"].counted == ("outside corners",)
+    assert told["sill on the brick"].counted == ("main floor edge at the foundation",)
+    assert not told["chimney through the roof"].counted
 
 
 def test_what_strategies_of_the_demo_house_do(demo):
@@ -109,6 +155,9 @@ def test_what_strategies_of_the_demo_house_do(demo):
     assert (exterior.wraps_walls, exterior.wraps_roofs, exterior.fills) == (True, True, False)
     assert exterior.basement
     assert exterior.edge
+    assert exterior.brought_in > ATTICS
+    assert exterior.vented == frozenset()
+    assert cavity.vented == ATTICS
     assert exterior.new_openings is (Step.NEW_WINDOW in steps)
     # 4 in of board, 3/4 in of gap, membrane; siding for siding
     assert exterior.outward == pytest.approx(4.75 * 0.0254 + 0.0006)

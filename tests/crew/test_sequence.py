@@ -80,6 +80,12 @@ def test_every_step_has_its_turn_wherever_it_is_done():
         assert stage_of(step, place) in CODES
 
 
+def test_an_attic_among_the_rooms_is_not_aired():
+    assert "baffles" in stage_note("attic")
+    assert "baffles" not in stage_note("attic", attics_inside=True)
+    assert stage_note("batts", attics_inside=True) == stage_note("batts")
+
+
 def test_every_stage_has_words():
     assert len(set(CODES)) == len(CODES)
     assert all(stage_title(code) for code in CODES)

@@ -124,6 +124,12 @@ def test_in_the_readers_units(site, house):
     page = visitor.get(path(site, house, 1) + "/field-sheet").text
     text = words(page)
     assert "one every 406 mm both ways" in text
+    assert "4.8 mm thick (about No. 10)" in text.replace("\u00a0", " ")
+    steps = text[text.index("Steps") : text.index("What is built")].replace("\u00a0", " ")
+    assert "vapour-open, 0.60 mm" in steps
+    assert "heat recovery, 47 L/s" in steps
+    assert "Plywood, 16 mm" in steps
+    assert "cfm" not in steps
     assert "+ 38 mm into the framing = 178 mm: take 178 mm (7 in) screws" in text
     amounts = re.findall(r'class="amount">(.*?)<', page)
     assert len(amounts) > 30
@@ -220,3 +226,150 @@ def test_it_is_linked_from_the_strategy_and_its_cost(site, house):
     address = path(site, house)
     for page in ("", "/cost"):
         assert f'href="{address}/field-sheet"' in visitor.get(address + page).text
+
+
+HOLD = "HOLD: Old wiring"
+
+
+def holding(text, opening, closing):
+    """Words of every group of a stage, or drawn assembly, to whether it is held."""
+    blocks = re.findall(f"{opening}(.*?){closing}", text, re.DOTALL)
+    told = [words(f"<main>{block}</main>") for block in blocks]
+    return {
+        each: f"<strong>{HOLD}</strong>" in block for each, block in zip(told, blocks, strict=True)
+    }
+
+
+@pytest.mark.parametrize("index", [0, 2])
+def test_what_buries_old_wiring_is_held_on_the_step_itself(site, house, index):
+    text = sheet(site, house, index)
+    steps = holding(text, '<div class="doing">', "</div>")
+    filling = {each: held for each, held in steps.items() if "into the bays" in each}
+    assert len(filling) >= 2
+    assert all(filling.values())
+    assert all(each.startswith(HOLD) for each in filling)
+    assert not any(held for each, held in steps.items() if "behind the sun room" in each)
+    assert not any(held for each, held in steps.items() if "Scaffold" in each)
+    built = holding(text, '<article class="built">', "</article>")
+    refilled = [held for each, held in built.items() if "bays filled new" in each]
+    assert len(refilled) >= 2
+    assert all(refilled)
+    assert not any(held for each, held in built.items() if "behind the sun room" in each)
+
+
+def test_where_nothing_is_stopped_nothing_is_held(site, house):
+    """The wrapped house leaves its bays, and the wiring in them, as they are."""
+    assert "HOLD" not in sheet(site, house, 1)
+
+
+def test_what_is_settled_first_has_a_line_each(site, house):
+    text = sheet(site, house, 0)
+    block = text[text.index('<ul class="matters">') :]
+    block = block[: block.index("</ul>")]
+    lines = [words(f"<main>{each}</main>") for each in block.split("</li>")[:-1]]
+    assert lines[0].startswith("STOP Where: north wall, north wall under the porch, east wall,")
+    assert "south wall and 11 more. Old wiring." in lines[0]
+    assert "upper east wall" not in lines[0]
+    firsts = [line.partition(" Where: ")[0] for line in lines]
+    assert set(firsts) == {"STOP", "MEND", "NOT KNOWN"}
+    assert firsts == sorted(firsts, key=["STOP", "MEND", "NOT KNOWN"].index)
+    assert any("Where: the whole house. Radon" in line for line in lines)
+
+
+def test_readings_and_a_signature_are_written_at_the_end(site, house):
+    text = words(sheet(site, house, 1))
+    end = text[text.index("Readings and sign-off") :]
+    asked = ("Blower door before", "Blower door after", "Draft", "Carbon monoxide", "Name", "Date")
+    assert all(each in end for each in asked)
+    assert "cfm at 50 Pa" in end
+
+
+def test_flues_are_not_read_where_nothing_burns(site):
+    def electric(document):
+        document["heating"] = {"fuel": "electricity", "efficiency": 1.0}
+        document.pop("seen", None)
+
+    text = words(sheet(site, site.store(changed_file(small_file(), electric))))
+    end = text[text.index("Readings and sign-off") :]
+    assert "Carbon monoxide" not in end
+    assert "Blower door after" in end
+
+
+def test_junctions_fit_the_strategy_and_twins_stand_once(site, house):
+    hybrid = words(sheet(site, house, 2))
+    hybrid = hybrid[hybrid.index("Where parts meet") : hybrid.index("Take care")]
+    assert "south eaves 30 ft , north eaves 30 ft" in hybrid
+    assert hybrid.count("Join the air layer of wall and roof at the eave") == 1
+    assert "baffle" not in hybrid
+    assert "air path" not in hybrid
+    assert "under the knee wall" not in hybrid
+    assert "done well at: main floor edge at the foundation." in hybrid
+    cavity = words(sheet(site, house, 0))
+    assert cavity.count("Block every joist bay under the knee wall") == 1
+    assert cavity.count("baffles first, the air path 1 in") == 1
+
+
+def first_step(text):
+    text = words(text)
+    return text[text.index("Before anything") : text.index("Protect and set up")]
+
+
+def test_the_first_step_says_each_thing_once(site, house):
+    text = first_step(sheet(site, house, 2))
+    assert text.count("stained at the chimney") == 1
+    assert text.count("knob-and-tube wiring") == 1
+    for each in ("drafty", "louver", "weep", "probe wood", "joist bays"):
+        assert each not in text
+    assert "hairline cracks (basement floor)" in text
+    assert "flashing doubtful" in text
+    assert "open flue; chimney unlined" in text
+    assert "lead paint likely (north wall" in text
+
+
+def test_lead_paint_is_named_for_the_parts_that_are_touched(site, house):
+    """Filling the cavities leaves the gables of the attics alone."""
+    cavity = first_step(sheet(site, house, 0))
+    assert "lead paint likely (group A)" in cavity
+    assert "under the knee wall" in cavity
+
+
+def test_batts_shallower_than_their_joists_are_held_up(site, house):
+    text = words(sheet(site, house, 2))
+    assert "six sides" not in text
+    assert "tight up against the subfloor" in text.lower()
+    assert "held up with wires or netting" in text
+
+
+def test_thicknesses_and_flows_are_not_as_typed(site, house):
+    text = words(sheet(site, house, 2)).replace("\u00a0", " ")
+    assert "vapour-open, 0.024 in: 2510 ft²" in text
+    assert "heat recovery, 75 cfm" in text
+    assert "ft^3/minute" not in text
+    assert " mm" not in text
+
+
+def test_blown_fill_has_its_weight_beside_its_volume(site, house):
+    """903.3 ft2, three quarters of it bays of 3 5/8 in, at 56 kg/m3 (3.496 lb/ft3)."""
+    text = words(sheet(site, house, 0)).replace("\u00a0", " ")
+    assert "Dense-pack cellulose into the bays, 3 5/8 in: 205 ft³, 715 lb before waste" in text
+    assert text.count("lb before waste") == 4
+    batts = text[text.index("Mineral wool batt between the framing") :]
+    assert "lb" not in batts[: batts.index("Where:")]
+
+
+def test_screws_are_counted_for_all_parts_alike(site, house):
+    """903 ft2 of main walls with 0.5625 on each."""
+    text = words(sheet(site, house, 2)).replace("\u00a0", " ")
+    wall = text[text.index("Wall: north wall and 6 more") :]
+    wall = wall[: wall.index("Applies to")]
+    assert "Steel screws, 0.19 in thick (about No. 10), one every 16 in" in wall
+    assert "take 5 in screws. About 510 screws, before waste." in wall
+
+
+def test_shingles_on_a_flat_roof_are_warned_of(site, house):
+    """The sun room's roof has a slope of 2 in 12, the others of 12 in 12."""
+    text = words(sheet(site, house, 2))
+    note = "sun-room roof: slope below 4 in 12: shingles need a double underlayment"
+    assert text.count("slope below 4 in 12") == 1
+    assert note in text
+    assert "slope below" not in words(sheet(site, house, 0))

@@ -13,22 +13,25 @@ from server.core.evaluate import Result
 from server.core.fasteners import INTO_FRAMING
 from server.core.findings.judging import judge_one
 from server.core.house import OUTDOORS
-from server.crew.before import first_things, is_remarkable
+from server.crew.before import Reach, Seen, first_things, is_remarkable
 from server.crew.cautions import caution_words
-from server.crew.fastening import Fastening, fastenings, is_beyond_tables
+from server.crew.fastening import Fastening, fastenings, is_beyond_tables, screw_gauge, to_buy
 from server.crew.handled import cautions_of
-from server.crew.junctions import doings_of, junction_points
+from server.crew.in_units import in_units
+from server.crew.junctions import cold_attics, doings_of, junction_points
 from server.crew.part_groups import in_short, lettered
 from server.crew.places import placed_items
 from server.crew.sequence import Line, StageLines, sequence
 from server.crew.stage_words import stage_note, stage_title
 from server.files import house_file as hf
+from server.files import seeds
 from server.files.building import Project
 from server.files.site import site_of
 from server.finding_words.telling import Told, told
 from server.formatting import thickness_text
 from server.pages.house.context import OpenHouse
 from server.pages.house.section_view import SectionView, section_view
+from server.pages.house.sheet_settle import held_by, matters
 from server.pages.house.strategy_context import core_strategy
 from server.pricing.house_items import flow_at_50, volume_inside
 from server.pricing.layer_work import LayerWork, layer_works
@@ -36,11 +39,13 @@ from server.pricing.opening_items import is_opening
 from server.pricing.steps import Step
 from server.pricing.takeoff import take_off
 from server.recipes.strategy_words import strategy_in_words
-from server.units import System, format_quantity
+from server.units import System, format_quantity, unit_label
 
 _COUNTED = ("opening", "lump sum", "each")
 # Told by its volume, since bays are no flat area; the rest that has a thickness by its area.
 _BY_VOLUME = frozenset({Step.NEW_FILL, Step.NEW_SPRAYED_FOAM, Step.NEW_FRAMING})
+_NAMING = frozenset({Step.CLOSE_VENTS, Step.CHANGE_VENTS})
+_LEAST_SLOPE = 18.4  # degrees, 4 in 12
 _WITHOUT_FLAME = frozenset({"electricity"})
 
 
@@ -57,11 +62,13 @@ class SheetGroup:
     """Things that are done in the same places.
 
     letters: of groups of parts. components: parts beside those. Both empty for the whole house.
+    held: titles of the findings that stop the work there.
     """
 
     letters: tuple[str, ...]
     components: tuple[str, ...]
     lines: tuple[SheetLine, ...]
+    held: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +95,7 @@ class SheetAssembly:
     """An assembly that the work changes, with all parts built so.
 
     section: None where only its U is known. layers: numbered as in the drawing. removed: from the
-    outside in. fasteners, notes: sentences.
+    outside in. fasteners, notes: sentences. held: as of a group.
     """
 
     title: str
@@ -98,6 +105,7 @@ class SheetAssembly:
     removed: tuple[str, ...]
     fasteners: tuple[str, ...]
     notes: tuple[str, ...]
+    held: tuple[str, ...]
 
     @property
     def area(self) -> float:
@@ -115,6 +123,7 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
     doings = doings_of(project.file, entry, works, steps)
     stages = sequence(placed_items(project.file, works, items))
     groups = lettered(line.components for stage in stages for line in stage.lines)
+    findings = _findings(opened, entry, result)
     return {
         "entry": entry,
         "house": opened.house,
@@ -125,23 +134,37 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
         # junctions have a chapter of their own
         "whole": strategy_in_words(entry.model_copy(update={"psi": None}), project.file),
         "part_groups": groups,
-        "settle": _to_settle(opened, entry, result),
-        "stages": sheet_stages(project, entry, stages, groups, units),
-        "assemblies": sheet_assemblies(project.file, works, result, units),
+        "settle": matters(findings),
+        "stages": sheet_stages(project, entry, stages, groups, findings, units),
+        "assemblies": sheet_assemblies(project.file, works, result, findings, units),
         "junctions": junction_points(project.file, entry, doings, write) if items else (),
         "cautions": [caution_words(code) for code in cautions_of(project.file, works, items)],
+        "readings": _readings(project.file, entry, units),
     }
 
 
-LOUD = ("stop", "mend", "open")
-
-
-def _to_settle(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> list[Told]:
-    """Findings that somebody settles before the crew begins."""
+def _findings(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> list[Told]:
     strategy = core_strategy(opened, entry.name)
     judged = judge_one(opened.result, result, strategy, site_of(opened.house))
-    words = [told(finding, opened.units) for finding in judged]
-    return [each for each in words if each.severity in LOUD]
+    return [told(finding, opened.units) for finding in judged]
+
+
+def _readings(file: hf.HouseFile, entry: hf.StrategyEntry, units: System) -> list[tuple[str, str]]:
+    """What is written down by hand at the end, each with the unit of its line."""
+    flow = _("{flow} at 50 Pa").format(flow=unit_label("flow", units))
+    burning = [
+        (_("Draft of each flue, at the worst case"), "Pa"),
+        (_("Carbon monoxide in the flue"), "ppm"),
+        (_("Carbon monoxide in the rooms"), "ppm"),
+    ]
+    return [
+        (_("Blower door before the work"), flow),
+        (_("Blower door after the work"), flow),
+        *(burning if _burns(file, entry) else ()),
+        (_("Name"), ""),
+        (_("Signed"), ""),
+        (_("Date"), ""),
+    ]
 
 
 # The sequence
@@ -152,21 +175,25 @@ def sheet_stages(
     entry: hf.StrategyEntry,
     stages: Sequence[StageLines],
     groups: Mapping[str, tuple[str, ...]],
+    findings: Sequence[Told],
     units: System,
 ) -> list[SheetStage]:
     """The numbered steps, in the crew's order. groups: letters of parts."""
     lines = [line for stage in stages for line in stage.lines]
     tests = sum(line.amount for line in lines if line.step is Step.BLOWER_DOOR_TEST)
+    touched = frozenset(name for line in lines for name in line.components)
+    reach = Reach(touched, frozenset(entry.inside or ()))
+    attics_inside = bool(reach.inside) and not cold_attics(project.file, entry)
     points = {
-        "before": tuple(_before(project.file, tests)),
+        "before": tuple(_before(project.file, tests, reach, groups)),
         "test out": tuple(_test_out(project, entry, tests, units)),
     }
     areas = {component.name: component.area.value for component in project.file.components}
     return [
         SheetStage(
             title=stage_title(stage.code),
-            note=stage_note(stage.code),
-            groups=tuple(_groups(stage, areas, groups, units)),
+            note=stage_note(stage.code, attics_inside),
+            groups=tuple(_groups(stage, areas, groups, findings, units)),
             points=points.get(stage.code, ()),
         )
         for stage in stages
@@ -177,13 +204,21 @@ def _groups(
     stage: StageLines,
     areas: Mapping[str, float],
     groups: Mapping[str, tuple[str, ...]],
+    findings: Sequence[Told],
     units: System,
 ) -> Iterator[SheetGroup]:
     """Lines that follow each other in the same places stand together, so that these stand once."""
     lines = [line for line in stage.lines if line.step is not Step.BLOWER_DOOR_TEST]
     for components, found in itertools.groupby(lines, key=lambda line: line.components):
-        made = tuple(SheetLine(line.words, _amount(line, areas, units)) for line in found)
-        yield SheetGroup(*in_short(components, groups), made)
+        made = tuple(
+            SheetLine(_line_words(line, units), _amount(line, areas, units)) for line in found
+        )
+        yield SheetGroup(*in_short(components, groups), made, held_by(components, findings))
+
+
+def _line_words(line: Line, units: System) -> str:
+    """Names of spaces are left as they were typed."""
+    return line.words if line.step in _NAMING else in_units(line.words, units)
 
 
 def _amount(line: Line, areas: Mapping[str, float], units: System) -> str:
@@ -195,7 +230,7 @@ def _amount(line: Line, areas: Mapping[str, float], units: System) -> str:
     if line.unit == "ft2":
         return format_quantity(line.amount, "area", units)
     if line.step in _BY_VOLUME or not line.thickness:
-        return format_quantity(line.amount, "volume", units)
+        return format_quantity(line.amount, "volume", units) + _weight(line, units)
     area = line.amount / line.thickness
     text = format_quantity(area, "area", units)
     if area > 1.01 * sum(areas.get(name, area) for name in line.components):
@@ -203,13 +238,35 @@ def _amount(line: Line, areas: Mapping[str, float], units: System) -> str:
     return text
 
 
-def _before(file: hf.HouseFile, tests: float) -> Iterator[str]:
+def _weight(line: Line, units: System) -> str:
+    """Of blown fill, as it is bought; nothing where its density is not known."""
+    material = seeds.materials().get(line.material or "")
+    if line.step is not Step.NEW_FILL or material is None or material.density is None:
+        return ""
+    mass = format_quantity(line.amount * float(material.density), "mass", units, 0)
+    return _(", {mass} before waste").format(mass=mass)
+
+
+def _before(
+    file: hf.HouseFile, tests: float, reach: Reach, groups: Mapping[str, tuple[str, ...]]
+) -> Iterator[str]:
     if tests > 1.0:
         yield _("Blower-door test before anything is touched; write the figure down.")
-    for thing in first_things(file):
-        found = _(" Found: {words}.").format(words=", ".join(thing.found)) if thing.found else ""
-        where = f" ({', '.join(thing.components)})" if thing.components else ""
-        yield thing.words + found.rstrip(".") + where + ("." if found else "")
+    for thing in first_things(file, reach):
+        if thing.found:
+            found = "; ".join(_seen_words(each, groups) for each in thing.found)
+            yield _("{thing} Found: {found}.").format(thing=thing.words, found=found)
+        else:
+            yield thing.words
+
+
+def _seen_words(seen: Seen, groups: Mapping[str, tuple[str, ...]]) -> str:
+    """What the survey says, and where in short."""
+    if not seen.components:
+        return seen.words
+    letters, others = in_short(seen.components, groups)
+    where = ", ".join((*(_("group {letter}").format(letter=each) for each in letters), *others))
+    return f"{seen.words} ({where})"
 
 
 def _test_out(
@@ -251,7 +308,11 @@ def _burns(file: hf.HouseFile, entry: hf.StrategyEntry) -> bool:
 
 
 def sheet_assemblies(
-    file: hf.HouseFile, works: Sequence[LayerWork], result: Result, units: System
+    file: hf.HouseFile,
+    works: Sequence[LayerWork],
+    result: Result,
+    findings: Sequence[Told],
+    units: System,
 ) -> list[SheetAssembly]:
     """Every assembly that differs, once, with the parts that it applies to."""
     alike: dict[object, list[LayerWork]] = {}
@@ -260,7 +321,9 @@ def sheet_assemblies(
             alike.setdefault(_signature(work), []).append(work)
     places = {component.name: index for index, component in enumerate(file.components)}
     return [
-        _assembly(found, section_view(result, places[found[0].component.name], units), units)
+        _assembly(
+            found, section_view(result, places[found[0].component.name], units), findings, units
+        )
         for found in alike.values()
     ]
 
@@ -275,7 +338,10 @@ def _signature(work: LayerWork) -> object:
 
 
 def _assembly(
-    works: Sequence[LayerWork], section: SectionView | None, units: System
+    works: Sequence[LayerWork],
+    section: SectionView | None,
+    findings: Sequence[Told],
+    units: System,
 ) -> SheetAssembly:
     work = works[0]
     came_off = (*reversed(work.removed_outside), *work.removed_inside)
@@ -286,8 +352,9 @@ def _assembly(
         section=section,
         layers=() if section is None else tuple(_drawn_layers(work, section)),
         removed=tuple(_layer_words(layer, units) for layer in came_off),
-        fasteners=tuple(_fastening_words(each, units) for each in fastenings(work)),
-        notes=(*_notes(work), *_found(works)),
+        fasteners=tuple(_fasteners(works, units)),
+        notes=(*_notes(work), *_too_flat(works), *_found(works)),
+        held=held_by(names, findings),
     )
 
 
@@ -336,11 +403,22 @@ def _layer_words(layer: hf.LayerEntry, units: System) -> str:
     return layer.name or _("a layer of which only R is known")
 
 
+def _fasteners(works: Sequence[LayerWork], units: System) -> Iterator[str]:
+    """Every sort of screw of parts that are built alike, and about how many for all of them."""
+    alike = [fastenings(work) for work in works]
+    for same in zip(*alike, strict=True):
+        count = to_buy(sum(each.count for each in same))
+        bought = _("About {count} screws, before waste.").format(count=count)
+        yield f"{_fastening_words(same[0], units)} {bought}"
+
+
 def _fastening_words(fastening: Fastening, units: System) -> str:
-    words = _("{material} screws, {diameter} thick, one every {spacing} both ways")
+    gauge = screw_gauge(fastening.diameter)
+    words = _("{material} screws, {diameter} thick{number}, one every {spacing} both ways")
     told = words.format(
         material=fastening.material.capitalize(),
         diameter=format_quantity(fastening.diameter, "thickness", units, 2 if units == "ip" else 1),
+        number="" if gauge is None else _(" (about No. {number})").format(number=gauge),
         spacing=thickness_text(fastening.spacing, units),
     )
     if fastening.into_masonry:
@@ -382,6 +460,28 @@ def _notes(work: LayerWork) -> Iterator[str]:
         yield _("What was found here is not known by its layers: open it and look first.")
     if work.is_rebuilt:
         yield _("Built anew; only its U is known here, so it is not drawn.")
+
+
+def _too_flat(works: Sequence[LayerWork]) -> Iterator[str]:
+    """Roofs on which shingles alone do not keep water out."""
+    flat = [
+        each.component
+        for each in works
+        if each.component.kind == "roof"
+        and each.component.tilt is not None
+        and each.component.tilt.value < _LEAST_SLOPE
+        and any(map(_is_shingle, (*each.kept, *each.outside)))
+    ]
+    if flat:
+        names = ", ".join(each.name for each in flat)
+        yield _(
+            "{names}: slope below 4 in 12: shingles need a double underlayment or another "
+            "roofing; see the maker and the code (IRC R905.2.2, from memory)."
+        ).format(names=names)
+
+
+def _is_shingle(layer: hf.LayerEntry) -> bool:
+    return isinstance(layer, hf.SolidEntry) and "asphalt shingle" in layer.material.lower()
 
 
 def _found(works: Sequence[LayerWork]) -> Iterator[str]:

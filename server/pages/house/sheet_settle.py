@@ -1,0 +1,68 @@
+"""What is settled before a crew begins, and which of its steps wait for that."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from server.finding_words.telling import Told
+
+LOUD = ("stop", "mend", "open")
+MOST_NAMES = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Parts that a line names: the first of them, and how many more there are."""
+
+    first: tuple[str, ...]
+    more: int
+
+
+@dataclass(frozen=True, slots=True)
+class Matter:
+    """A finding that somebody settles before the crew begins. where: empty for the whole house."""
+
+    severity: str
+    severity_name: str
+    where: Names
+    title: str
+    text: str
+    mend: str
+
+
+def shortened(names: Sequence[str]) -> Names:
+    """Names for a line that must stay one."""
+    return Names(tuple(names[:MOST_NAMES]), max(len(names) - MOST_NAMES, 0))
+
+
+def matters(findings: Iterable[Told]) -> list[Matter]:
+    """What is settled first, what stops the work before all else."""
+    loud = [each for each in findings if each.severity in LOUD]
+    return [
+        Matter(
+            severity=each.severity,
+            severity_name=each.severity_name.upper(),
+            where=shortened(each.finding.components),
+            title=each.title,
+            text=each.text,
+            mend=each.mend,
+        )
+        for each in sorted(loud, key=lambda each: LOUD.index(each.severity))
+    ]
+
+
+def held_by(components: Iterable[str], findings: Iterable[Told]) -> tuple[str, ...]:
+    """Titles of the findings that stop work on any of these parts, each once.
+
+    What stops the work at the whole house stops it at every part.
+    """
+    parts = set(components)
+    titles = [
+        each.title
+        for each in findings
+        if each.severity == "stop"
+        and parts
+        and (not each.finding.components or not parts.isdisjoint(each.finding.components))
+    ]
+    return tuple(dict.fromkeys(titles))

@@ -1,0 +1,58 @@
+"""What holds a step, and how findings are told before the work begins."""
+
+import pytest
+
+from server.core.findings.base import Finding, Severity
+from server.finding_words.telling import Told
+from server.pages.house.sheet_settle import held_by, matters, shortened
+
+
+def told(severity, title, *components):
+    finding = Finding("a code", "an outcome", severity, components, {}, None, None)
+    return Told(finding, title, "Text.", "", "", "", "")
+
+
+STOPS = [
+    told(Severity.STOP, "Old wiring", "wall", "roof"),
+    told(Severity.STOP, "Asbestos", "wall"),
+    told(Severity.STOP, "Old wiring", "wall"),
+    told(Severity.MEND, "Water", "floor"),
+]
+
+
+@pytest.mark.parametrize(
+    ("components", "titles"),
+    [
+        (["wall"], ("Old wiring", "Asbestos")),
+        (["floor", "roof"], ("Old wiring",)),
+        (["floor"], ()),
+        ([], ()),
+    ],
+)
+def test_steps_are_held_by_what_stops_their_parts(components, titles):
+    assert held_by(components, STOPS) == titles
+
+
+def test_what_stops_the_whole_house_stops_every_part():
+    everywhere = [told(Severity.STOP, "Water below grade")]
+    assert held_by(["floor"], everywhere) == ("Water below grade",)
+    assert held_by([], everywhere) == ()
+
+
+def test_the_worst_is_told_first_and_what_is_well_not_at_all():
+    found = [
+        told(Severity.OPEN, "radon"),
+        told(Severity.MEND, "water"),
+        told(Severity.GOOD, "weight"),
+        told(Severity.STOP, "wiring", "a", "b", "c", "d", "e"),
+        told(Severity.WATCH, "paint"),
+    ]
+    lines = matters(found)
+    assert [each.title for each in lines] == ["wiring", "water", "radon"]
+    assert lines[0].severity_name == "STOP"
+    assert lines[0].where == shortened(("a", "b", "c", "d", "e"))
+
+
+def test_four_names_are_told_and_the_rest_counted():
+    assert (shortened("abcd").first, shortened("abcd").more) == (("a", "b", "c", "d"), 0)
+    assert (shortened("abcde").first, shortened("abcde").more) == (("a", "b", "c", "d"), 1)
