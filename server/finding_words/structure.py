@@ -154,8 +154,15 @@ WORDS = {
                 N_("The roof gets hardly heavier, no more than by a layer of shingles."),
                 "",
             ),
+            "heavier, still light": (
+                N_(
+                    "The roof gets heavier than by a layer of shingles, but stays within what the "
+                    "lightest rafter tables reckon with."
+                ),
+                N_("Look at the rafters first: none may sag, be notched or cracked."),
+            ),
             "heavier": (
-                N_("The roof gets heavier than by a layer of shingles."),
+                N_("The roof gets heavier than the lightest rafter tables reckon with."),
                 N_(
                     "Have a qualified person check which load the rafters were sized for, most of "
                     "all where they sag, are notched or carry snow."

@@ -8,7 +8,11 @@ import pytest
 
 from server.files.building import read_project
 from server.files.comparison_file import comparison_document
+from server.files.keyed import place_of
 from server.files.seeds import DEMO_HOUSE
+from tests.databases import sqlite_database
+from tests.pages.test_bad_input import Page, seen_of
+from tests.stored_houses import WholeSite, demo_file
 
 
 def tree(text):
@@ -87,3 +91,65 @@ def test_the_file_says_code_severity_component_and_text():
             assert finding["source"]
             one = finding["components"]
             assert finding["component"] == (one[0] if len(one) == 1 else None)
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory):
+    made = WholeSite(sqlite_database(tmp_path_factory.mktemp("found")))
+    yield made
+    made.database.close()
+
+
+@pytest.fixture(scope="module")
+def house(site):
+    return site.store(demo_file())
+
+
+def strategy_path(site, house, name):
+    strategies = site.stored(house).house.strategies
+    key = next(each.key for each in strategies if each.name == name)
+    return f"/houses/{house}/strategies/{key}"
+
+
+def test_the_page_of_a_strategy_says_what_stops_it_and_what_to_do(site, house):
+    visitor = site.visitor(site.contractor)
+    section = next(
+        each
+        for each in tree(visitor.get(strategy_path(site, house, "Hybrid")).text).iter("section")
+        if each.get("id") == "findings"
+    )
+    told = words(section)
+    assert "Old wiring" in told
+    assert "an electrician replaces it" in told
+    assert "Fresh air" in told.partition("In order")[2]
+    other = visitor.get(strategy_path(site, house, "Exterior continuous")).text
+    assert "an electrician replaces it" not in other
+
+
+def test_an_edit_of_a_strategy_is_judged_anew(site):
+    house = site.store(demo_file())
+    path = strategy_path(site, house, "Hybrid")
+    key = path.rpartition("/")[2]
+    visitor = site.visitor(site.contractor)
+    place = place_of("strategies", key, "ventilation", "flow")
+    form = {
+        "place": place,
+        "page": f"strategies/{key}",
+        "value": "10 cfm",
+        "basis": "guess",
+        "seen": seen_of(Page.of(visitor.get(path)), place),
+    }
+    headers = {"HX-Request": "true", "HX-Request-Type": "partial"}
+    answer = visitor.post(f"/houses/{house}/edit", form, headers=headers)
+    assert answer.status_code == 200
+    part = answer.text.partition('hx-target="#findings"')[2].partition("</hx-partial>")[0]
+    loud, _list, in_order = part.partition("<dl")
+    assert "Fresh air" in loud
+    assert "Fresh air" not in in_order
+
+
+def test_the_offers_page_names_what_stops_an_option_before_it_is_sent(site, house):
+    told = words(tree(site.visitor(site.contractor).get(f"/houses/{house}/offers").text))
+    warning = told.partition("Must not be built as they stand")[2]
+    assert "Hybrid: Old wiring" in warning
+    assert "Exterior continuous:" not in warning

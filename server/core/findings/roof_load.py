@@ -11,7 +11,9 @@ from server.core.findings.layers import fill_thickness
 from server.core.house import Kind
 
 POUND_PER_SQUARE_FOOT = 4.882428  # kg/m2
-MOST_IN_TABLES = 20.0 * POUND_PER_SQUARE_FOOT  # dead load of rafters, IRC R802.4 (memory)
+# dead loads that rafter tables reckon with, IRC R802.4 (memory)
+LEAST_IN_TABLES = 10.0 * POUND_PER_SQUARE_FOOT
+MOST_IN_TABLES = 20.0 * POUND_PER_SQUARE_FOOT
 LITTLE = 2.5 * POUND_PER_SQUARE_FOOT  # another layer of shingles weighs as much (common practice)
 
 
@@ -24,12 +26,20 @@ def _judge(case: Case) -> Iterator[Found]:
             yield Found("weight not known", (part.name,))
             continue
         whole = Quantity(round(after, 2), "mass_per_area")
-        limit = Quantity(MOST_IN_TABLES, "mass_per_area")
-        if after - before <= LITTLE:
-            outcome = "as before"
-        else:
-            outcome = "heavy" if after > MOST_IN_TABLES else "heavier"
-        yield Found(outcome, (part.name,), measured=Measured(whole, limit))
+        outcome, limit = _outcome(after - before, after)
+        measured = Measured(whole, Quantity(limit, "mass_per_area"))
+        yield Found(outcome, (part.name,), measured=measured)
+
+
+def _outcome(more: float, whole: float) -> tuple[str, float]:
+    """What is found, and the limit that it is held against, kg/m2."""
+    if more <= LITTLE:
+        return "as before", MOST_IN_TABLES
+    if whole <= LEAST_IN_TABLES:
+        return "heavier, still light", LEAST_IN_TABLES
+    if whole <= MOST_IN_TABLES:
+        return "heavier", LEAST_IN_TABLES
+    return "heavy", MOST_IN_TABLES
 
 
 def mass_of(layers: Sequence[Layer]) -> float | None:
@@ -57,6 +67,7 @@ RULE = Rule(
     "load on rafters",
     {
         "as before": Severity.GOOD,
+        "heavier, still light": Severity.WATCH,
         "heavier": Severity.MEND,
         "heavy": Severity.MEND,
         "weight not known": Severity.OPEN,

@@ -6,11 +6,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from server.core.evaluate import Result, evaluate
+from server.core.findings.judging import judge_one
 from server.core.house import OPENINGS, Kind
 from server.core.strategy import Strategy, apply
+from server.crew.before import is_remarkable
 from server.drawings.vapour_lines import VapourDrawing
 from server.files.house_file import AssemblyEntry, ChangeEntry, LayerChangeEntry, StrategyEntry
 from server.files.keyed import Gone, place_of
+from server.files.site import site_of
+from server.finding_words.side_by_side import FindingRow, side_by_side
 from server.pages.house.context import (
     OpenHouse,
     Totals,
@@ -143,11 +147,18 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
             if change_for(entry, component.name, component.kind) is None
             and component.name not in (entry.openings or {})
         ],
+        "findings": None if result is None else _findings(opened, entry.name, result),
         "strategy_totals": totals,
         "strategy_explained": [] if result is None else explained_in_short(result),
         "heat_loss_change": _change(totals, opened),
         "faults": [str(fault) for fault in faults_of_strategy(opened, index)],
     }
+
+
+def _findings(opened: OpenHouse, name: str, result: Result) -> list[FindingRow]:
+    strategy = core_strategy(opened, name)
+    judged = judge_one(opened.result, result, strategy, site_of(opened.house))
+    return side_by_side([judged], [name], opened.units)
 
 
 def change_for(entry: StrategyEntry, name: str, kind: str) -> tuple[str, ChangeEntry] | None:
@@ -175,7 +186,9 @@ def done_to_components(
         )
         alike.components.append((component.key or "", component.name))
         alike.conditions.extend(
-            each for each in component.condition or [] if each not in alike.conditions
+            each
+            for each in component.condition or []
+            if is_remarkable(each) and each not in alike.conditions
         )
     return list(made.values())
 

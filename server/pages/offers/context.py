@@ -6,7 +6,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from server.core.findings.base import Severity
+from server.finding_words.telling import told
 from server.offers.offer import Content
+from server.pages.house.context import OpenHouse
 from server.pages.offers.forms import OfferForm
 from server.storage.offers import Answer, OfferDamaged, OfferLine, Offers
 
@@ -26,6 +29,27 @@ class SentOffer:
     line: OfferLine
     expired: bool
     answers: list[Answer]
+
+
+@dataclass(frozen=True, slots=True)
+class Stopped:
+    """A strategy that must not be built as it stands, and the titles of what stops it."""
+
+    name: str
+    titles: list[str]
+
+
+def stopped_strategies(opened: OpenHouse) -> list[Stopped]:
+    """The strategies that an offer would hold and a finding stops."""
+    project = opened.survey.project
+    judged = project.judge(project.compare())[1:]
+    found = []
+    for strategy, findings in zip(project.strategies, judged, strict=True):
+        stops = [each for each in findings if each.severity is Severity.STOP]
+        titles = list(dict.fromkeys(told(each, opened.units).title for each in stops))
+        if titles:
+            found.append(Stopped(strategy.name, titles))
+    return found
 
 
 def offers_context(

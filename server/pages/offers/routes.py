@@ -20,7 +20,7 @@ from server.pages.house.adding import adding_context
 from server.pages.house.context import OpenHouse
 from server.pages.house.fields import BASIS_CHOICES
 from server.pages.house.showing import back_to
-from server.pages.offers.context import NewLink, offers_context
+from server.pages.offers.context import NewLink, offers_context, stopped_strategies
 from server.pages.offers.forms import OfferForm, refused, wish_of
 from server.pricing.book import PriceBook
 from server.rendering import page
@@ -62,7 +62,7 @@ class Desk:
         context = (
             opened.common("offers")
             | adding_context(opened, "offers")
-            | {"basis_choices": BASIS_CHOICES}
+            | {"basis_choices": BASIS_CHOICES, "stopped": stopped_strategies(opened)}
             | offers_context(self.offers, self.key, self.clock(), form, new_link)
         )
         status = 422 if form.faults else 200
