@@ -148,6 +148,19 @@ def test_an_edit_of_a_strategy_is_judged_anew(site):
     assert "Fresh air" not in in_order
 
 
+def test_a_part_says_what_could_go_wrong_with_it(site, house):
+    visitor = site.visitor(site.contractor)
+    stored = site.stored(house).house
+    key = next(each.key for each in stored.components if each.name == "sun-room roof")
+    as_found = words(tree(visitor.get(f"/houses/{house}/parts/{key}").text))
+    assert "Water inside walls" in as_found.partition("In order")[2]
+    path = strategy_path(site, house, "Cavity only") + f"/changes/{key}"
+    under = words(tree(visitor.get(path).text)).partition("What could go wrong with it")[2]
+    assert "water gathers at the inner face of plywood" in under.partition("In order")[0]
+    assert "Old wiring" not in under  # nothing is filled here
+    assert "First see to what was found: sound" not in visitor.get(path).text
+
+
 def test_the_offers_page_names_what_stops_an_option_before_it_is_sent(site, house):
     told = words(tree(site.visitor(site.contractor).get(f"/houses/{house}/offers").text))
     warning = told.partition("Must not be built as they stand")[2]

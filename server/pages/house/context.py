@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from gettext import gettext as _
 from typing import Any
 
@@ -15,6 +15,7 @@ from server.core.explain.base import Explanation
 from server.core.explain.parts import of_part
 from server.core.findings.case import Case
 from server.core.findings.interstitial import picture_of
+from server.core.findings.judging import judge_one
 from server.core.house import GROUND_KINDS, OPENINGS, Kind
 from server.core.parts import PARTS, part_of
 from server.core.strategy import Strategy
@@ -27,6 +28,7 @@ from server.files.faults import Fault
 from server.files.house_file import AssemblyEntry, ComponentEntry, HouseFile
 from server.files.keyed import Document, Gone, place_of
 from server.files.site import site_of
+from server.finding_words.side_by_side import FindingRow, side_by_side
 from server.pages.house.fields import Field, Fields, Problem, counted_by_basis
 from server.pages.house.section_view import section_view
 from server.sheet import JOULES_PER_KWH, PART_NAMES, number
@@ -239,6 +241,20 @@ def vapour_view(
     return None if picture is None else vapour_drawing(picture)
 
 
+def findings_of(
+    opened: OpenHouse, strategy: Strategy | None, result: Result, component: str | None = None
+) -> list[FindingRow]:
+    """What could go wrong as found or under a strategy, in the whole house or of one component."""
+    judged = judge_one(opened.result, result, strategy, site_of(opened.house))
+    if component is not None:
+        judged = tuple(
+            replace(each, components=(component,))
+            for each in judged
+            if component in each.components
+        )
+    return side_by_side([judged], [component or ""], opened.units)
+
+
 def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     """One component: its fields, what it is built of, what comes before and after it."""
     entry = opened.component(key)
@@ -255,6 +271,7 @@ def part_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "assembly_key": assembly.key if assembly else None,
         "section": section_view(opened.result, place, opened.units),
         "vapour": vapour_view(opened, place, None, opened.result),
+        "findings": findings_of(opened, None, opened.result, entry.name),
         "before": keys[place - 1] if place else None,
         "after": keys[place + 1] if place + 1 < len(keys) else None,
         "position": place + 1,

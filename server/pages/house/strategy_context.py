@@ -6,21 +6,26 @@ from dataclasses import dataclass
 from typing import Any
 
 from server.core.evaluate import Result, evaluate
-from server.core.findings.judging import judge_one
 from server.core.house import OPENINGS, Kind
 from server.core.strategy import Strategy, apply
 from server.crew.before import is_remarkable
 from server.drawings.vapour_lines import VapourDrawing
-from server.files.house_file import AssemblyEntry, ChangeEntry, LayerChangeEntry, StrategyEntry
+from server.files.house_file import (
+    AssemblyEntry,
+    ChangeEntry,
+    ComponentEntry,
+    LayerChangeEntry,
+    StrategyEntry,
+)
 from server.files.keyed import Gone, place_of
-from server.files.site import site_of
-from server.finding_words.side_by_side import FindingRow, side_by_side
+from server.finding_words.side_by_side import FindingRow
 from server.pages.house.context import (
     OpenHouse,
     Totals,
     explained_in_short,
     explained_part,
     faults_of_strategy,
+    findings_of,
     layer_fields,
     vapour_view,
 )
@@ -106,6 +111,14 @@ def _vapour(
     return vapour_view(opened, place, core_strategy(opened, name), result)
 
 
+def _findings(
+    opened: OpenHouse, name: str, result: Result | None, component: str | None = None
+) -> list[FindingRow] | None:
+    if result is None:
+        return None
+    return findings_of(opened, core_strategy(opened, name), result, component)
+
+
 def strategy_entry(opened: OpenHouse, key: str) -> tuple[int, StrategyEntry]:
     """A strategy and its place in the list. Raises: Gone."""
     for index, entry in enumerate(opened.house.strategies):
@@ -142,12 +155,12 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "words": strategy_in_words(entry, opened.house),
         "done": done_to_components(opened, entry, result),
         "untouched": [
-            (component.key, component.name, component.condition or [])
+            (component.key, component.name, _conditions(component))
             for component in opened.house.components
             if change_for(entry, component.name, component.kind) is None
             and component.name not in (entry.openings or {})
         ],
-        "findings": None if result is None else _findings(opened, entry.name, result),
+        "findings": _findings(opened, entry.name, result),
         "strategy_totals": totals,
         "strategy_explained": [] if result is None else explained_in_short(result),
         "heat_loss_change": _change(totals, opened),
@@ -155,10 +168,9 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     }
 
 
-def _findings(opened: OpenHouse, name: str, result: Result) -> list[FindingRow]:
-    strategy = core_strategy(opened, name)
-    judged = judge_one(opened.result, result, strategy, site_of(opened.house))
-    return side_by_side([judged], [name], opened.units)
+def _conditions(component: ComponentEntry) -> list[str]:
+    """What was found that has to be seen to; what is sound is not."""
+    return [each for each in component.condition or [] if is_remarkable(each)]
 
 
 def change_for(entry: StrategyEntry, name: str, kind: str) -> tuple[str, ChangeEntry] | None:
@@ -186,9 +198,7 @@ def done_to_components(
         )
         alike.components.append((component.key or "", component.name))
         alike.conditions.extend(
-            each
-            for each in component.condition or []
-            if is_remarkable(each) and each not in alike.conditions
+            each for each in _conditions(component) if each not in alike.conditions
         )
     return list(made.values())
 
@@ -209,12 +219,14 @@ def change_page(opened: OpenHouse, key: str, component_key: str) -> dict[str, An
         "entry": entry,
         "strategy_key": key,
         "component": component,
+        "conditions": _conditions(component),
         "found": opened.document.get("assemblies", {}).get(component.assembly or ""),
         "before": opened.part(component_key),
         "after": None if result is None else float(result.components[place].resistance),
         "figures_explained": [] if result is None else explained_part(result, place),
         "section": None if result is None else section_view(result, place, opened.units),
         "vapour": _vapour(opened, place, entry.name, result),
+        "findings": _findings(opened, entry.name, result, component.name),
         "change": None,
         "assemblies": list(opened.house.assemblies),
     }
