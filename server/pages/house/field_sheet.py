@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import itertools
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from gettext import gettext as _
 from typing import Any
@@ -44,7 +44,6 @@ from server.units import System, format_quantity, unit_label
 _COUNTED = ("opening", "lump sum", "each")
 # Told by its volume, since bays are no flat area; the rest that has a thickness by its area.
 _BY_VOLUME = frozenset({Step.NEW_FILL, Step.NEW_SPRAYED_FOAM, Step.NEW_FRAMING})
-_NAMING = frozenset({Step.CLOSE_VENTS, Step.CHANGE_VENTS})
 _LEAST_SLOPE = 18.4  # degrees, 4 in 12
 _WITHOUT_FLAME = frozenset({"electricity"})
 
@@ -124,6 +123,8 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
     stages = sequence(placed_items(project.file, works, items))
     groups = lettered(line.components for stage in stages for line in stage.lines)
     findings = _findings(opened, entry, result)
+    # junctions have a chapter of their own
+    whole = strategy_in_words(entry.model_copy(update={"psi": None}), project.file)
     return {
         "entry": entry,
         "house": opened.house,
@@ -131,8 +132,7 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
         "units": units,
         "climate": opened.survey.house.climate,
         "firm": opened.person.firm_name,
-        # junctions have a chapter of their own
-        "whole": strategy_in_words(entry.model_copy(update={"psi": None}), project.file),
+        "whole": [in_units(each, units, _names(project.file)) for each in whole],
         "part_groups": groups,
         "settle": matters(findings),
         "stages": sheet_stages(project, entry, stages, groups, findings, units),
@@ -193,7 +193,7 @@ def sheet_stages(
         SheetStage(
             title=stage_title(stage.code),
             note=stage_note(stage.code, attics_inside),
-            groups=tuple(_groups(stage, areas, groups, findings, units)),
+            groups=tuple(_groups(stage, areas, groups, _names(project.file), findings, units)),
             points=points.get(stage.code, ()),
         )
         for stage in stages
@@ -204,6 +204,7 @@ def _groups(
     stage: StageLines,
     areas: Mapping[str, float],
     groups: Mapping[str, tuple[str, ...]],
+    names: Iterable[str],
     findings: Sequence[Told],
     units: System,
 ) -> Iterator[SheetGroup]:
@@ -211,14 +212,15 @@ def _groups(
     lines = [line for line in stage.lines if line.step is not Step.BLOWER_DOOR_TEST]
     for components, found in itertools.groupby(lines, key=lambda line: line.components):
         made = tuple(
-            SheetLine(_line_words(line, units), _amount(line, areas, units)) for line in found
+            SheetLine(in_units(line.words, units, names), _amount(line, areas, units))
+            for line in found
         )
         yield SheetGroup(*in_short(components, groups), made, held_by(components, findings))
 
 
-def _line_words(line: Line, units: System) -> str:
-    """Names of spaces are left as they were typed."""
-    return line.words if line.step in _NAMING else in_units(line.words, units)
+def _names(file: hf.HouseFile) -> frozenset[str]:
+    """What is called by a name of its own."""
+    return frozenset(file.spaces) | {component.name for component in file.components}
 
 
 def _amount(line: Line, areas: Mapping[str, float], units: System) -> str:
