@@ -9,7 +9,7 @@ from server.pages.house.sheet_settle import held_by, matters, shortened
 
 def told(severity, title, *components):
     finding = Finding("a code", "an outcome", severity, components, {}, None, None)
-    return Told(finding, title, "Text.", "", "", "", "")
+    return Told(finding, title, "Text.", "", "", "", "", aside=False)
 
 
 STOPS = [
