@@ -5,6 +5,7 @@ import pytest
 from server.files.house_file import EnergyCodeEntry, SeenEntry
 from server.files.keyed import place_of
 from server.pages.house.seen_context import GROUPS, LIMITS
+from server.pages.house.typed import seen_text
 from tests.databases import sqlite_database
 from tests.pages.test_bad_input import Page
 from tests.pages.test_open_a_house import well_formed
@@ -124,6 +125,70 @@ def test_a_limit_of_ones_own(site, house):
     code = site.stored(house).house.energy_code
     assert (code.window.typed, code.window.basis) == ("U-0.28", "document")
     assert (code.edition, code.window.value) == ("IECC 2021", pytest.approx(1.59, abs=0.01))
+
+
+HUMIDITIES = {
+    "shares": ("0.45 " * 12, 0.45),
+    "commas": (", ".join(["45"] * 12), 0.45),
+    "semicolons": (";".join(["45 %"] * 12), 0.45),
+    "lines": ("\r\n".join(["45%"] * 12), 0.45),
+    "one share": ("0.45", 0.45),
+    "one of a hundred": ("45", 0.45),
+    "one per cent sign": (" 45 % ", 0.45),
+    "all there is": ("100", 1),
+    "one": ("1", 1),
+    "one per cent": ("1 %", 0.01),
+}
+
+
+@pytest.mark.parametrize(("text", "share"), HUMIDITIES.values(), ids=HUMIDITIES)
+def test_humidities_are_read_as_people_write_them(site, house, text, share):
+    assert answer(site, house, "indoor_humidity/relative_humidity", text).status_code == 303
+    given = site.stored(house).house.as_stored()["indoor_humidity"]["relative_humidity"]
+    assert [each["value"] for each in given] == [share] * 12
+
+
+def test_the_way_to_write_humidities_is_said(site, house):
+    page = shown(site, house)
+    hint = page.text(page.field_of("indoor_humidity/relative_humidity").get("id") + "-hint")
+    assert "blanks or commas" in hint
+    assert "one figure means all year" in hint
+
+
+def test_a_plain_number_is_an_inch_pound_limit_from_a_document(site, house):
+    assert answer(site, house, "energy_code/frame_wall", "0.06").status_code == 303
+    wall = site.stored(house).house.energy_code.frame_wall
+    assert (wall.typed, wall.basis) == ("0.06 Btu/(hour*ft^2*delta_degF)", "document")
+    seen = seen_text({"value": wall.typed, "basis": "document"})
+    form = {"place": "energy_code/frame_wall", "page": "seen", "value": "0.06", "seen": seen}
+    again = site.visitor(site.contractor).post(f"/houses/{house}/edit", form | {"basis": "guess"})
+    assert again.status_code == 303
+    assert site.stored(house).house.energy_code.frame_wall.basis == "guess"
+
+
+def test_a_plain_number_is_no_limit_in_si(site, house):
+    site.visitor(site.contractor).post("/units", {"units": "si", "return": "/houses"})
+    response = answer(site, house, "energy_code/frame_wall", "0.34")
+    assert response.status_code == 422
+    page = Page.of(response)
+    field = page.field_of("energy_code/frame_wall")
+    assert (field.get("value"), field.get("aria-invalid")) == ("0.34", "true")
+    assert "like U-0.060 or 0.34 W/(m²·K)" in page.text(field.get("id") + "-state")
+    assert field.get("placeholder") == "0.26\xa0W/(m²·K)"
+
+
+def test_the_limit_in_force_stands_where_none_is_typed(site, house):
+    page = shown(site, house)  # zone 4A
+    assert page.field_of("energy_code/window").get("placeholder") == "U-0.300"
+    assert page.field_of("energy_code/shgc").get("placeholder") == "0.40"
+    for name in LIMITS:
+        hint = page.text(page.field_of(f"energy_code/{name}").get("id") + "-hint")
+        assert name == "shgc" or "Like U-0.060 or 0.34 W/(m²·K)" in hint
+    answer(site, house, "energy_code/edition", "IECC 2018")
+    answer(site, house, "energy_code/skylight", "U-0.5")
+    page = shown(site, house)
+    assert page.field_of("energy_code/window").get("placeholder") == "U-0.320"
+    assert page.field_of("energy_code/skylight").get("placeholder") == "U-0.550"
 
 
 def test_wetness_stands_on_the_page_of_a_part(site, house):

@@ -5,8 +5,12 @@ from __future__ import annotations
 from gettext import gettext as _
 from typing import Any
 
+from server.core.findings.case import Case
+from server.core.findings.code_limits import CodeLimits
 from server.files.house_file import EnergyCodeEntry, SeenEntry
+from server.files.site import site_of
 from server.pages.house.context import OpenHouse
+from server.units import System, format_quantity
 
 GROUPS = (  # in the order in which one walks round and through a house
     (_("Water"), ("gutters", "ground_slope", "flashing", "below_grade", "crawl_ground_cover")),
@@ -30,8 +34,29 @@ def seen_page(opened: OpenHouse) -> dict[str, Any]:
         "unanswered": unanswered(opened.house.seen),
         "humidity": of("indoor_humidity", names=("humidity_class", "relative_humidity")),
         "edition": of("energy_code", names=("edition",)),
-        "limits": of("energy_code", names=LIMITS),
+        "limits": of("energy_code", names=LIMITS, examples=limits_in_force(opened)),
     }
+
+
+def limits_in_force(opened: OpenHouse) -> dict[str, str]:
+    """What the edition asks in the zone of the house, by name, as one would type it."""
+    site = site_of(opened.house)
+    zone = Case(opened.result, opened.result, None, site).zone
+    if zone is None:
+        return dict.fromkeys(LIMITS, _("zone not known"))
+    limits = CodeLimits(site.code.edition).limits(zone.number, marine=zone.is_marine)
+    return {name: limit_as_typed(name, getattr(limits, name), opened.units) for name in LIMITS}
+
+
+def limit_as_typed(name: str, limit: float | None, units: System) -> str:
+    """A limit as one would type it."""
+    if limit is None:
+        return _("none asked")
+    if name == "shgc":
+        return f"{limit:.2f}"
+    if units == "ip":
+        return "U-" + format_quantity(limit, "u_value", "ip", unit=False)
+    return format_quantity(limit, "u_value", "si", 2)
 
 
 def unanswered(seen: SeenEntry | None) -> int:
