@@ -5,12 +5,9 @@ from __future__ import annotations
 from gettext import gettext as _
 from typing import Any
 
-from server.core.findings.case import Case
-from server.core.findings.code_limits import CodeLimits
 from server.files.house_file import EnergyCodeEntry, SeenEntry
-from server.files.site import site_of
 from server.pages.house.context import OpenHouse
-from server.units import System, format_quantity
+from server.pages.house.limits import LIMITS, limits_as_typed, zone_named
 
 GROUPS = (  # in the order in which one walks round and through a house
     (_("Water"), ("gutters", "ground_slope", "flashing", "below_grade", "crawl_ground_cover")),
@@ -22,7 +19,6 @@ GROUPS = (  # in the order in which one walks round and through a house
     ),
     (_("Masonry"), ("veneer_weeps", "beams_in_masonry")),
 )
-LIMITS = tuple(name for name in EnergyCodeEntry.model_fields if name != "edition")
 
 
 def seen_page(opened: OpenHouse) -> dict[str, Any]:
@@ -40,23 +36,9 @@ def seen_page(opened: OpenHouse) -> dict[str, Any]:
 
 def limits_in_force(opened: OpenHouse) -> dict[str, str]:
     """What the edition asks in the zone of the house, by name, as one would type it."""
-    site = site_of(opened.house)
-    zone = Case(opened.result, opened.result, None, site).zone
-    if zone is None:
-        return dict.fromkeys(LIMITS, _("zone not known"))
-    limits = CodeLimits(site.code.edition).limits(zone.number, marine=zone.is_marine)
-    return {name: limit_as_typed(name, getattr(limits, name), opened.units) for name in LIMITS}
-
-
-def limit_as_typed(name: str, limit: float | None, units: System) -> str:
-    """A limit as one would type it."""
-    if limit is None:
-        return _("none asked")
-    if name == "shgc":
-        return f"{limit:.2f}"
-    if units == "ip":
-        return "U-" + format_quantity(limit, "u_value", "ip", unit=False)
-    return format_quantity(limit, "u_value", "si", 2)
+    code = opened.house.energy_code or EnergyCodeEntry()
+    zone = zone_named(opened.survey.house.climate.iecc_zone)
+    return limits_as_typed(code.edition, zone, opened.units)
 
 
 def unanswered(seen: SeenEntry | None) -> int:
