@@ -13,6 +13,7 @@ from tests.stored_houses import WholeSite, small_file
 
 PARTIAL = {"HX-Request": "true", "HX-Request-Type": "partial"}
 QUESTIONS = len(SeenEntry.model_fields)
+ASKED = QUESTIONS - 3  # of the small house: on a slab, of frame
 
 
 @pytest.fixture
@@ -58,16 +59,17 @@ def test_an_open_question_is_a_dash_and_is_counted(site, house):
     page = shown(site, house)
     field = page.field_of("seen/gutters")
     assert [option.text for option in field if option.get("selected") is not None] == ["–"]
-    assert f"{QUESTIONS} of {QUESTIONS} questions are not answered yet" in page.text("figures")
+    assert f"{ASKED} of {ASKED} not answered yet" in page.text("figures")
     answer(site, house, "seen/gutters", "leaking")
-    text = shown(site, house).text("figures")
-    assert f"{QUESTIONS - 1} of {QUESTIONS} questions" in text
+    assert f"{ASKED - 1} of {ASKED} not answered yet" in shown(site, house).text("figures")
 
 
 def test_an_answer_in_place_counts_at_once(site, house):
     response = answer(site, house, "seen/chimney", "unlined", headers=PARTIAL)
     assert response.status_code == 200
-    assert f"{QUESTIONS - 1} of {QUESTIONS} questions" in response.text
+    assert f"{ASKED - 1} of {ASKED} not answered yet" in response.text
+    assert ">saved</span>" in response.text
+    assert "heat loss of the house" not in response.text
     assert site.stored(house).house.seen.chimney == "unlined"
 
 
@@ -85,6 +87,77 @@ def test_where_every_question_is_answered_the_page_says_so(site, house):
         choices = shown(site, house).field_of(f"seen/{name}")
         assert answer(site, house, f"seen/{name}", choices[1].get("value")).status_code == 303
     assert "Every question is answered." in shown(site, house).text("figures")
+
+
+def not_applying(site, house):
+    """The questions at the end of the page, by the names of their places."""
+    section = shown(site, house).root.iter("section")
+    last = next(each for each in section if each.get("aria-labelledby") == "not-applying")
+    places = [each.get("value") for each in last.iter("input") if each.get("name") == "place"]
+    return {place.removeprefix("seen/") for place in places}
+
+
+def test_what_does_not_apply_stands_at_the_end_and_is_not_counted(site, house):
+    assert not_applying(site, house) == {"below_grade", "crawl_ground_cover", "veneer_weeps"}
+    answer(site, house, "seen/veneer_weeps", "open")
+    assert f"{ASKED} of {ASKED} not" in shown(site, house).text("figures")
+    answer(site, house, "seen/chimney", "none in use")
+    assert "flues_through_attic" in not_applying(site, house)
+    assert f"{ASKED - 2} of {ASKED - 1} not" in shown(site, house).text("figures")
+
+
+def changed(change):
+    """A house with other parts, stored anew."""
+    document = small_file().as_written()
+    change(document)
+    return type(small_file()).model_validate(document)
+
+
+def with_crawlspace(document):
+    document["spaces"]["crawlspace"] = {
+        "inside": False,
+        "volume": "2000 ft^3",
+        "air_changes": "2 1/hour",
+    }
+    over = {"name": "floor", "kind": "floor", "from": "indoors", "to": "crawlspace"}
+    out = {"name": "foundation", "kind": "wall", "from": "crawlspace", "to": "outdoors"}
+    floor = {"area": "400 ft^2", "u_value": "U-0.3"}
+    walls = {"area": "100 ft^2", "assembly": "wall as found"}
+    document["components"] += [over | floor, out | walls]
+
+
+def with_veneer(document):
+    layers = document["assemblies"]["wall as found"]["layers"]
+    layers[-1] = {"air_layer": "slightly ventilated", "thickness": "1 in"}
+    layers[-1]["opening_area"] = "1000 mm^2/m"
+    layers.append({"material": "brick veneer", "thickness": "3 5/8 in"})
+
+
+def without_plaster(document):
+    for assembly in document["assemblies"].values():
+        for layer in assembly.get("layers", ()):
+            if "plaster" in layer.get("material", ""):
+                layer["material"] = "gypsum board"
+
+
+@pytest.mark.parametrize(
+    ("change", "apply_", "do_not"),
+    [
+        (with_crawlspace, {"crawl_ground_cover", "below_grade"}, {"veneer_weeps"}),
+        (with_veneer, {"veneer_weeps"}, {"crawl_ground_cover", "below_grade"}),
+        (without_plaster, set(), {"plaster", "veneer_weeps"}),
+    ],
+)
+def test_what_applies_follows_from_the_survey(site, change, apply_, do_not):
+    found = not_applying(site, site.store(changed(change)))
+    assert not found & apply_
+    assert do_not <= found
+
+
+def test_the_page_leads_to_what_its_answers_change(site, house):
+    page = shown(site, house)
+    links = [each.get("href") for each in page.by_id("figures").iter("a")]
+    assert links == [f"/houses/{house}/comparison#findings-title"]
 
 
 def test_humidity_is_a_class_or_twelve_months(site, house):

@@ -173,7 +173,7 @@ def _saved_part(
         raise Gone(place)
     before = _totals(OpenHouse(changed.before, person), place)
     after = _totals(opened, place)
-    change = after.change_from(before) if before and after else None
+    change = after.change_from(before) if before and after and template != "seen" else None
     shown = {"field": field, "template": template, "heat_change": change}
     return rendered(request, "house/_saved.html", context | shown)
 
