@@ -245,7 +245,8 @@ def test_a_house_shows_what_a_refresh_would_change_and_takes_it(site):
     house = site.store(small_file())
     visitor = site.visitor(site.contractor)
     text = well_formed(visitor.get(f"/houses/{house}/region?to={KEY}"))
-    assert "prices, natural gas" in text
+    assert "Price · natural gas: " in text
+    assert "70 degF → 70 degF" not in text
     assert site.stored(house).version == 1
     sent = {"to": KEY, "version": "1", "seen": "1"}
     answer = visitor.post(f"/houses/{house}/region", sent)
@@ -441,3 +442,18 @@ def test_without_class_and_code_a_region_gives_none(site):
     assert site.visitor(site.lead).post(f"/regions/{KEY}", sent).status_code == 303
     defaults = load(site).defaults
     assert defaults.indoor_humidity is defaults.energy_code is None
+
+
+def test_what_a_refresh_would_change_is_told_by_the_names_of_the_fields(site):
+    house = site.store(small_file())
+    sent = form(edition="IECC 2018", humidity_class="", relative_humidity="45") | {
+        "limit-frame_wall": "0.06"
+    }
+    assert site.visitor(site.lead).post(f"/regions/{KEY}", sent).status_code == 303
+    text = well_formed(site.visitor(site.contractor).get(f"/houses/{house}/region?to={KEY}"))
+    for line in (
+        "Energy code · Edition: nothing → IECC 2018",
+        "Energy code · Framed walls, U at most: nothing → 0.06 Btu/(h·ft²·°F) (default)",
+        "Humidity indoors · Relative humidity: nothing → 0.45 (default), all year",
+    ):
+        assert f"<li>{line}</li>" in text
