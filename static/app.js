@@ -42,19 +42,38 @@ document.addEventListener("htmx:after:swap", () => {
   }
 });
 
-// Where the page is loaded anew, the field that somebody is typing in is carried over.
+// Where the page is loaded anew, the field that somebody is typing in is carried over, with what
+// they opened. What has no id of its own is found again by that of its form or its details.
 const TYPING = "typing";
+let anew = false;
+document.addEventListener("htmx:before:request", (event) => { if (formOf(event)) anew = true; });
 addEventListener("pagehide", () => {
   const field = document.activeElement;
-  if (!field?.id || !field.closest("form.edit")) return;
-  const text = field.value === field.defaultValue ? null : field.value;
-  sessionStorage.setItem(TYPING, JSON.stringify([location.pathname, field.id, text]));
+  const form = field?.closest("form.edit");
+  const id = (form && (field.id || form.id)) || (anew && field?.closest("details")?.id) || null;
+  const opened = anew ? [...document.querySelectorAll("details[id][open]")].map((each) => each.id) : [];
+  if (!id && !opened.length) return;
+  const text = field.value === field.defaultValue ? null : field.value ?? null;
+  sessionStorage.setItem(TYPING, JSON.stringify([location.pathname, id, text, field.name, opened]));
 });
 addEventListener("DOMContentLoaded", () => {
-  const [path, id, text] = JSON.parse(sessionStorage.getItem(TYPING) ?? "[]");
+  const [path, id, text, name, opened] = JSON.parse(sessionStorage.getItem(TYPING) ?? "[]");
   sessionStorage.removeItem(TYPING);
-  const field = path === location.pathname && document.getElementById(id);
-  if (!field) return;
+  const here = path === location.pathname;
+  for (const each of here ? opened : []) document.getElementById(each)?.setAttribute("open", "");
+  const field = here && id && document.getElementById(id);
+  if (!field) {
+    document.querySelector("#faults[tabindex]")?.focus();  // what was wrong is read out first
+    return;
+  }
+  if (field.matches("form")) {
+    field.elements[name]?.focus();
+    return;
+  }
+  if (field.matches("details")) {
+    field.querySelector("summary").focus();
+    return;
+  }
   field.focus();
   if (text === null || field.value === text) return;
   field.value = text;

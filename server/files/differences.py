@@ -40,6 +40,8 @@ def _differences(place: str, before: Any, after: Any) -> Iterator[Difference]:
         yield {"place": place, "before": None, "after": ADDED}
     elif after is None and key_of(before):
         yield {"place": place, "before": REMOVED, "after": None}
+    elif (_is_section(before) and after is None) or (before is None and _is_section(after)):
+        yield from _of_mappings(place, before or {}, after or {})
     elif _keyed_list(before) and _keyed_list(after):
         yield from _of_lists(place, before, after)
     else:
@@ -90,6 +92,11 @@ def _name_of(part: Document) -> str:
 
 def _is_quantity(value: Any) -> bool:
     return isinstance(value, dict) and set(value) == {"value", "basis"}
+
+
+def _is_section(value: Any) -> bool:
+    """Whether a value is a part that stands once, like the energy code, with something in it."""
+    return isinstance(value, dict) and bool(value) and not key_of(value)
 
 
 def _keyed_list(value: Any) -> bool:

@@ -87,7 +87,7 @@ def _fractions(defaults: RegionDefaults) -> list[Fault]:
 def _humidity(defaults: RegionDefaults) -> list[Fault]:
     given = defaults.indoor_humidity
     months = (given.relative_humidity if given else None) or ()
-    words = _("must be a share from 0.01 to 1, like 0.45")
+    words = _("must be 1 to 100 %, or 0.01 to 1")
     return [
         Fault(f"indoor_humidity.relative_humidity[{month}]", None, words)
         for month, entry in enumerate(months)

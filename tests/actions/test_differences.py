@@ -57,6 +57,19 @@ def test_a_value_given_and_taken_away(document):
     assert (taken["before"], taken["after"]) == ("ISO 6946", None)
 
 
+def test_a_section_given_or_taken_away_is_told_by_its_values(document):
+    document.pop("energy_code", None)
+    code = {"edition": "IECC 2018", "window": {"value": "U-0.3", "basis": "document"}}
+    found = after(document, lambda changed: changed.update(energy_code=code))
+    assert [(each["place"], each["before"], each["after"]) for each in found] == [
+        ("energy_code, edition", None, "IECC 2018"),
+        ("energy_code, window", None, "U-0.3 (document)"),
+    ]
+    document["energy_code"] = code
+    gone = after(document, lambda changed: changed.pop("energy_code"))
+    assert [each["after"] for each in gone] == [None, None]
+
+
 def test_a_component_is_named(document):
     def change(changed):
         part = next(each for each in changed["components"] if each["name"] == "east wall")

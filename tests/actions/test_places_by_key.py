@@ -173,6 +173,10 @@ def test_every_field_of_every_model_can_be_typed():
                 or (name == "cfm50" and text[-1] in "0123456789")
             ):
                 continue
+            if taken.sort == "twelve shares" and not all(
+                0.01 <= x <= 1 for x in without_bases(raw)
+            ):
+                continue  # no house is stored with such
             read = raw_value(taken, text, basis_of(raw))
             if taken.sort == "twelve shares" and basis_of(raw) == "":
                 read, raw = without_bases(read), without_bases(raw)  # of several bases, or of none

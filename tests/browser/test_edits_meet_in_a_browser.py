@@ -69,6 +69,31 @@ def test_of_quick_edits_the_last_stays(site, house, open_page, waits):
     assert site.part(house, "south wall").area.typed == "414 ft^2"
 
 
+def test_what_is_open_and_in_use_outlives_a_page_loaded_anew(site, house, open_page):
+    page = open_page(as_=site.person())
+    page.goto(site.part_path(house, "south wall").split("/parts/")[0] + "/seen")
+    page.get_by_text("Limits of your own").click()
+    limit = page.get_by_role("textbox", name="Framed walls, U at most")
+    commit(page, limit, "0.06")
+    expect(limit).to_be_visible()
+    assert limit.evaluate("each => each === document.activeElement") is False  # Tab went on
+    humidity = page.get_by_role("textbox", name="Or twelve relative humidities")
+    humidity.fill("45")
+    with page.expect_event("load"):
+        humidity.press("Tab")
+    known = page.get_by_label("How Or twelve relative humidities is known")
+    expect(known).to_be_focused()
+    expect(limit).to_be_visible()
+    expect(humidity).to_have_value(re.compile("0.45 0.45"))
+    limit.fill("")
+    humidity.fill("46")
+    summary = page.locator("summary", has_text="Limits of your own")
+    with page.expect_event("load"):
+        summary.focus()
+    expect(summary).to_be_focused()
+    expect(limit).to_be_visible()
+
+
 def test_an_answer_that_arrives_takes_no_letter_that_was_typed(site, house, open_page):
     page = open_page(as_=site.person())
     page.goto(site.part_path(house, "south wall"))

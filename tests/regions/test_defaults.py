@@ -88,7 +88,7 @@ def test_what_no_house_could_use_is_refused_where_it_stands(change, place):
 
 
 @pytest.mark.parametrize("key", seed_regions())
-def test_each_seed_has_humidity_and_a_code(key):
+def test_each_seed_has_a_code_and_leaves_humidity_to_the_house(key):
     defaults = seed_regions()[key]
-    assert defaults.indoor_humidity.humidity_class == 3
+    assert defaults.indoor_humidity is None
     assert defaults.energy_code.edition == "IECC 2021"

@@ -8,6 +8,7 @@ from server.pages.regions.forms import values_of
 from server.pages.regions.months_form import month_values
 from server.regions.defaults import seed_regions
 from server.storage.regions import Regions
+from tests.pages.test_bad_input import Page
 from tests.pages.test_open_a_house import well_formed
 from tests.stored_houses import small_file
 
@@ -132,7 +133,8 @@ def test_a_stale_form_is_kept_and_said(site):
         ("heating", HOSTILE),
         ("humidity_class", "6"),
         ("humidity_class", HOSTILE),
-        ("relative_humidity-3", "0.45"),
+        ("relative_humidity", "0.45 0.46"),
+        ("relative_humidity", "450"),
         ("edition", "IECC 1066"),
         ("edition", ""),
         ("limit-window", "R-13"),
@@ -146,7 +148,7 @@ def test_bad_input_comes_back_beside_its_field(site, field, text):
     answer = site.visitor(site.lead).post(f"/regions/{KEY}", form(**{field: text} | limits))
     assert answer.status_code == 422
     page = well_formed(answer)
-    at = {"price-5": "fuel-5", "relative_humidity-3": "humidity_class"}.get(field, field)
+    at = {"price-5": "fuel-5"}.get(field, field)
     if text == "80 degF":
         at = "cooling"
     assert f'id="{at}-note"' in page
@@ -243,7 +245,8 @@ def test_a_house_shows_what_a_refresh_would_change_and_takes_it(site):
     house = site.store(small_file())
     visitor = site.visitor(site.contractor)
     text = well_formed(visitor.get(f"/houses/{house}/region?to={KEY}"))
-    assert "prices, natural gas" in text
+    assert "Price · natural gas: " in text
+    assert "70 degF → 70 degF" not in text
     assert site.stored(house).version == 1
     sent = {"to": KEY, "version": "1", "seen": "1"}
     answer = visitor.post(f"/houses/{house}/region", sent)
@@ -332,7 +335,7 @@ def test_a_region_that_cannot_be_added_comes_back_as_typed(site, sent, words):
 
 # Humidity indoors and the energy code
 
-SHARES = {f"relative_humidity-{month}": f"0.4{month % 10}" for month in range(12)}
+SHARES = [f"0.4{month % 10}" for month in range(12)]
 
 
 def test_a_class_a_code_and_its_limits_are_saved(site):
@@ -348,7 +351,7 @@ def test_a_class_a_code_and_its_limits_are_saved(site):
     assert written["energy_code"] == {
         "edition": "IECC 2018",
         "window": {"value": "U-0.28", "basis": "document"},
-        "shgc": 0.4,
+        "shgc": {"value": 0.4, "basis": "document"},
     }
     text = well_formed(lead.get(f"/regions/{KEY}"))
     assert 'value="U-0.28"' in text
@@ -360,29 +363,78 @@ def test_a_class_a_code_and_its_limits_are_saved(site):
 
 def test_twelve_humidities_stand_in_place_of_a_class(site):
     lead = site.visitor(site.lead)
-    sent = form(humidity_class="") | SHARES | {"relative_humidity-basis": "document"}
+    sent = form(humidity_class="", relative_humidity=", ".join(SHARES))
+    sent["relative_humidity-basis"] = "document"
     assert lead.post(f"/regions/{KEY}", sent).status_code == 303
     given = load(site).defaults.indoor_humidity
     assert given.humidity_class is None
     assert [each.value for each in given.relative_humidity[:3]] == [0.4, 0.41, 0.42]
     assert {each.basis for each in given.relative_humidity} == {"document"}
-    assert 'value="0.41"' in well_formed(lead.get(f"/regions/{KEY}"))
+    assert 'value="0.4 0.41 0.42' in well_formed(lead.get(f"/regions/{KEY}"))
     now = values_of(load(site).defaults) | {"version": "2"}
     assert lead.post(f"/regions/{KEY}", now).status_code == 303
     assert load(site).version == 2  # nothing had changed
 
 
-def test_months_that_are_missing_or_too_moist_are_said_beside_them(site):
-    lead = site.visitor(site.lead)
-    for wrong in ("", "45", "damp", "-0.1"):
-        sent = form(humidity_class="") | SHARES | {"relative_humidity-7": wrong}
-        answer = lead.post(f"/regions/{KEY}", sent)
+@pytest.mark.parametrize("text", ["45", "45 %", "0.45", " ".join(["45%"] * 12)])
+def test_humidities_are_read_as_on_the_page_of_a_house(site, text):
+    sent = form(humidity_class="", relative_humidity=text)
+    assert site.visitor(site.lead).post(f"/regions/{KEY}", sent).status_code == 303
+    written = load(site).defaults.as_written()
+    assert written["indoor_humidity"] == {"relative_humidity": [0.45] * 12}
+
+
+def test_months_that_are_too_moist_are_named_and_nothing_is_lost(site):
+    for wrong in ("450", "damp", "-0.1"):
+        text = " ".join([*SHARES[:7], wrong, *SHARES[8:]])
+        sent = form(humidity_class="", relative_humidity=text)
+        answer = site.visitor(site.lead).post(f"/regions/{KEY}", sent)
         assert answer.status_code == 422
-        text = well_formed(answer)
-        assert 'id="relative_humidity-7-note"' in text
-        assert 'id="relative_humidity-6-note"' not in text
-        assert 'value="0.46"' in text  # nothing is lost
+        page = Page.of(answer)
+        said = f"August: “{wrong}” is not 1 to 100 %, or 0.01 to 1."
+        assert said in page.text("relative_humidity-note")
+        assert f"Relative humidity: {said}" in page.text("faults")
+        assert page.by_id("relative_humidity").get("value") == text
     assert load(site).version == 1
+
+
+def test_all_that_is_wrong_is_said_at_once_in_words_for_people(site):
+    wrong = form(humidity_class="2", edition="IECC 2018", relative_humidity="damp", heating="70")
+    wrong |= {"limit-frame_wall": "R-13", "limit-ceiling": "U-0", "price-0": "cheap"}
+    answer = site.visitor(site.lead).post(f"/regions/{KEY}", wrong)
+    assert answer.status_code == 422
+    page = Page.of(answer)
+    said = page.text("faults")
+    for label in (
+        *("Framed walls, U at most", "Ceilings and roofs, U at most", "Relative humidity"),
+        *("Heating set point", "Price, natural gas", "Humidity class"),
+    ):
+        assert f"{label}: " in said
+    assert page.by_id("faults").get("tabindex") == "-1"
+    for name in ("limit-frame_wall", "limit-ceiling", "relative_humidity", "heating", "price-0"):
+        assert page.by_id(name).get("value") == wrong[name]
+        assert f"#{name}" in page.links()
+
+
+def test_a_month_of_ones_own_that_is_wrong_is_named(site):
+    sent = months(**{"wind_speed-2": "fast"})
+    page = Page.of(site.visitor(site.lead).post(f"/regions/{KEY}/months", sent))
+    assert "Wind speed, March: " in page.text("faults")
+
+
+def test_a_plain_limit_takes_the_units_of_who_reads(site):
+    lead = site.visitor(site.lead)
+    sent = form(edition="IECC 2021") | {"limit-frame_wall": "0.06"}
+    assert lead.post(f"/regions/{KEY}", sent).status_code == 303
+    written = load(site).defaults.as_written()["energy_code"]["frame_wall"]
+    assert written == {"value": "0.06 Btu/(hour*ft^2*delta_degF)", "basis": "document"}
+    field = Page.of(lead.get(f"/regions/{KEY}")).by_id("limit-window")
+    assert field.get("placeholder") == "U-0.300"
+    lead.post("/units", {"units": "si", "return": "/regions"})
+    answer = lead.post(f"/regions/{KEY}", sent | {"version": "2", "limit-frame_wall": "0.34"})
+    assert answer.status_code == 422
+    note = Page.of(answer).text("limit-frame_wall-note")
+    assert "like U-0.060 or 0.34 W/(m²·K)" in note
 
 
 def test_without_class_and_code_a_region_gives_none(site):
@@ -390,3 +442,18 @@ def test_without_class_and_code_a_region_gives_none(site):
     assert site.visitor(site.lead).post(f"/regions/{KEY}", sent).status_code == 303
     defaults = load(site).defaults
     assert defaults.indoor_humidity is defaults.energy_code is None
+
+
+def test_what_a_refresh_would_change_is_told_by_the_names_of_the_fields(site):
+    house = site.store(small_file())
+    sent = form(edition="IECC 2018", humidity_class="", relative_humidity="45") | {
+        "limit-frame_wall": "0.06"
+    }
+    assert site.visitor(site.lead).post(f"/regions/{KEY}", sent).status_code == 303
+    text = well_formed(site.visitor(site.contractor).get(f"/houses/{house}/region?to={KEY}"))
+    for line in (
+        "Energy code · Edition: nothing → IECC 2018",
+        "Energy code · Framed walls, U at most: nothing → 0.06 Btu/(h·ft²·°F) (default)",
+        "Humidity indoors · Relative humidity: nothing → 0.45 (default), all year",
+    ):
+        assert f"<li>{line}</li>" in text

@@ -29,6 +29,7 @@ from server.pages.house.typed import (
     NOT_SAID,
     NotRead,
     basis_of,
+    limit_text,
     raw_value,
     seen_text,
     seen_value,
@@ -36,13 +37,14 @@ from server.pages.house.typed import (
 )
 from server.rendering import page as rendered
 from server.storage.houses import Houses
+from server.units import System
 
 OVERTYPED = (NOT_SAID, "default", "guess")
 
 # after these the page has other fields than before
 _RELOADING = {"kind", "inside", "assembly", "u_value", "ach50", "cfm50", "air_changes"} | {
     *("soil", "region", "fuel", "from", "to", "remove"),
-    *("humidity_class", "relative_humidity"),
+    *("humidity_class", "relative_humidity", "edition"),
 }
 
 
@@ -52,8 +54,8 @@ def edited(request: Request, key: str, form: FormData, houses: Houses, person: P
     stored = houses.load(key, to_change=True)
     taken = input_at(stored.house.as_stored(), place)
     try:
-        value = _value(taken, place, form)
-        seen = _seen(taken, form)
+        value = _value(taken, place, form, person.units)
+        seen = _seen(taken, place, form, person.units)
         changed = edit_value(houses, key, Edit(place, seen, value), person.name)
     except (NotRead, NameInUse, Conflict, BadFile) as refusal:
         problem = _problem(refusal, place, form)
@@ -67,31 +69,44 @@ def edited(request: Request, key: str, form: FormData, houses: Houses, person: P
     return _saved_part(request, changed, person, page, place)
 
 
-def _value(taken: Input, place: str, form: FormData) -> Any:
-    value = raw_value(taken, secret_of(form, "value"), _basis(taken, place, form))
+def _value(taken: Input, place: str, form: FormData, units: System) -> Any:
+    text = _as_read(taken, place, secret_of(form, "value"), units)
+    value = raw_value(taken, text, _basis(taken, place, form))
     if value is None and place.endswith("/name") and not _is_layer(place):
         raise NotRead(_("A name is needed."))
     return value
 
 
+def _as_read(taken: Input, place: str, text: str, units: System) -> str:
+    """The text of a field with the unit that is understood where none stands. Raises: NotRead."""
+    is_limit = place.startswith("energy_code/") and taken.kind == "u_value"
+    return limit_text(text, units) if is_limit else text
+
+
 def _basis(taken: Input, place: str, form: FormData) -> str:
-    """How a value is known: a number typed over a guess or a usual one counts as measured."""
+    """How a value is known: a number typed over a guess or a usual one counts as measured.
+
+    Nobody measures what a code asks: a limit counts as read from a document.
+    """
     basis = text_of(form, "basis")
     if not taken.has_basis or place.startswith("strategies/") or basis not in OVERTYPED:
         return basis
     stood = seen_value(text_of(form, "seen"))
     typed_over = typed_text(stood) != text_of(form, "value") and basis_of(stood) == basis
-    return "measured" if typed_over else basis
+    if not typed_over:
+        return basis
+    return "document" if place.startswith("energy_code/") else "measured"
 
 
-def _seen(taken: Input, form: FormData) -> list[Any]:
+def _seen(taken: Input, place: str, form: FormData, units: System) -> list[Any]:
     """What stood in the field, and what the same page has sent since, as basis and text."""
     seen = [seen_value(text) for text in form.getlist("seen") if isinstance(text, str)]
     for sent in form.getlist("sent")[-20:]:
         if isinstance(sent, str):
             basis, _separator, text = sent.partition("|")
             with suppress(NotRead):
-                seen += [raw_value(taken, text, each) for each in (basis, "measured")]
+                read = _as_read(taken, place, text, units)
+                seen += [raw_value(taken, read, each) for each in (basis, "measured", "document")]
     return seen
 
 
@@ -158,7 +173,7 @@ def _saved_part(
         raise Gone(place)
     before = _totals(OpenHouse(changed.before, person), place)
     after = _totals(opened, place)
-    change = after.change_from(before) if before and after else None
+    change = after.change_from(before) if before and after and template != "seen" else None
     shown = {"field": field, "template": template, "heat_change": change}
     return rendered(request, "house/_saved.html", context | shown)
 

@@ -66,11 +66,13 @@ class Fields:
     problem: Problem | None = None
     made: list[Field] = field(default_factory=list)
 
-    def of(self, *steps: str, names: Iterable[str]) -> list[Field]:
-        """The fields of a part of the house."""
-        return [self.one(*steps, name) for name in names]
+    def of(
+        self, *steps: str, names: Iterable[str], examples: Mapping[str, str] | None = None
+    ) -> list[Field]:
+        """The fields of a part of the house. examples: by name, in place of the usual ones."""
+        return [self.one(*steps, name, example=(examples or {}).get(name)) for name in names]
 
-    def one(self, *steps: str, label: str | None = None) -> Field:
+    def one(self, *steps: str, label: str | None = None, example: str | None = None) -> Field:
         """One field. The name of a part that stands under its name is a field too."""
         place = place_of(*steps)
         taken = input_at(self.document, place)
@@ -87,7 +89,7 @@ class Fields:
             choices=self._choices(steps, taken),
             suggestions="materials" if name in ("material", "fill", "framing") else None,
             hint=HINTS.get(place) or HINTS.get(name),
-            example=KINDS[taken.kind].example if taken.kind else None,
+            example=example or (KINDS[taken.kind].example if taken.kind else None),
             shown=self._shown(raw, taken),
             problem=problem,
         )

@@ -171,6 +171,16 @@ HINTS = {
         "sports halls, 5 laundries and pools. Left empty: 2 where fans "
         "or leaks bring enough fresh air, else 3."
     ),
-    "relative_humidity": _("January to December, like 0.45 or 45 %; in place of a class."),
+    "relative_humidity": _(
+        "In place of a class: twelve figures, January to December, with blanks or commas between, "
+        "like 45 % or 0.45; one figure means all year."
+    ),
     "edition": _("Left empty: IECC 2021."),
+    "energy_code/shgc": _("Between 0 and 1, like 0.40."),
+} | {
+    f"energy_code/{part}": _("Like U-0.060 or 0.34 W/(m²·K).")
+    for part in (
+        *("window", "skylight", "ceiling", "frame_wall", "mass_wall", "floor"),
+        *("basement_wall", "crawl_wall"),
+    )
 }

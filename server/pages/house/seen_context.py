@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from gettext import gettext as _
 from typing import Any
 
 from server.files.house_file import EnergyCodeEntry, SeenEntry
 from server.pages.house.context import OpenHouse
+from server.pages.house.limits import LIMITS, limits_as_typed, zone_named
+from server.pages.house.seen_applying import not_applying
 
 GROUPS = (  # in the order in which one walks round and through a house
     (_("Water"), ("gutters", "ground_slope", "flashing", "below_grade", "crawl_ground_cover")),
@@ -18,23 +21,34 @@ GROUPS = (  # in the order in which one walks round and through a house
     ),
     (_("Masonry"), ("veneer_weeps", "beams_in_masonry")),
 )
-LIMITS = tuple(name for name in EnergyCodeEntry.model_fields if name != "edition")
 
 
 def seen_page(opened: OpenHouse) -> dict[str, Any]:
     """The questions of the survey with their answers, humidity indoors, the energy code."""
     of = opened.fields.of
+    out = not_applying(opened)
+    groups = [(title, [name for name in names if name not in out]) for title, names in GROUPS]
+    last = [name for _title, names in GROUPS for name in names if name in out]
     return {
-        "groups": [(title, of("seen", names=names)) for title, names in GROUPS],
-        "questions": len(SeenEntry.model_fields),
-        "unanswered": unanswered(opened.house.seen),
+        "groups": [(title, of("seen", names=names)) for title, names in groups if names],
+        "not_applying": of("seen", names=last),
+        "questions": len(SeenEntry.model_fields) - len(out),
+        "unanswered": unanswered(opened.house.seen, out),
         "humidity": of("indoor_humidity", names=("humidity_class", "relative_humidity")),
         "edition": of("energy_code", names=("edition",)),
-        "limits": of("energy_code", names=LIMITS),
+        "limits": of("energy_code", names=LIMITS, examples=limits_in_force(opened)),
     }
 
 
-def unanswered(seen: SeenEntry | None) -> int:
-    """How many questions nobody has answered yet."""
+def limits_in_force(opened: OpenHouse) -> dict[str, str]:
+    """What the edition asks in the zone of the house, by name, as one would type it."""
+    code = opened.house.energy_code or EnergyCodeEntry()
+    zone = zone_named(opened.survey.house.climate.iecc_zone)
+    return limits_as_typed(code.edition, zone, opened.units)
+
+
+def unanswered(seen: SeenEntry | None, not_asked: Collection[str] = ()) -> int:
+    """How many questions nobody has answered yet, but for those that do not apply."""
     answers = seen or SeenEntry()
-    return sum(getattr(answers, name) is None for name in SeenEntry.model_fields)
+    asked = (name for name in SeenEntry.model_fields if name not in not_asked)
+    return sum(getattr(answers, name) is None for name in asked)

@@ -19,6 +19,7 @@ from server.pages.house import strategy_context as s
 from server.pages.house.adding import adding_context
 from server.pages.house.context import OpenHouse
 from server.pages.house.fields import BASIS_CHOICES, Problem
+from server.pages.house.told import told
 from server.rendering import page as rendered
 from server.storage.houses import Stored
 
@@ -40,7 +41,7 @@ _PAGES: tuple[tuple[re.Pattern[str], str, Show], ...] = tuple(
         (f"strategies/{_KEY}", "strategy", s.strategy_page),
         (f"strategies/{_KEY}/changes/{_KEY}", "change", s.change_page),
         ("working", "working", c.working_page),
-        ("history", "history", lambda _opened: {}),
+        ("history", "history", lambda _opened: {"told": told}),
     )
 )
 

@@ -9,9 +9,16 @@ from typing import Any
 
 from server.files.house_file import BASES
 from server.files.schema import Input
-from server.units import LONGEST_TEXT
+from server.finding_words.telling import MONTHS
+from server.units import LONGEST_TEXT, System
 
 NOT_SAID = ""
+DRIEST = 0.01  # relative humidity
+U_IP = "Btu/(hour*ft^2*delta_degF)"
+HUMIDITY_ALLOWED = _("1 to 100 %, or 0.01 to 1")
+U_LIKE = _("like U-0.060 or 0.34 W/(m²·K)")
+_BETWEEN = re.compile(r"[\s,;]+")
+_DECIMAL_COMMA = re.compile(r"(?<![\d.])0,\d")
 _NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?\Z")
 _WHOLE_NUMBER = re.compile(r"[+-]?[0-9]{1,9}\Z")
 
@@ -33,6 +40,59 @@ def raw_value(taken: Input, text: str, basis: str = NOT_SAID) -> Any:
     if taken.has_basis and basis in BASES:
         return {"value": value, "basis": basis}
     return value
+
+
+def humidities(text: str) -> list[int | float]:
+    """Twelve shares of what may be typed for them: shares, per cent, one for the year.
+
+    Raises: NotRead, with every month that cannot be.
+    """
+    parts = [part for part in _BETWEEN.split(re.sub(r"\s+%", "%", text)) if part]
+    if len(parts) not in (1, 12):
+        if _DECIMAL_COMMA.search(text):
+            raise NotRead(_("Write 0.45, not 0,45: a comma stands between two months."))
+        words = _("Write twelve figures, January to December, or one for all year; read were {n}.")
+        raise NotRead(words.format(n=len(parts)))
+    shares = [_humidity(part) for part in parts]
+    wrong = [
+        (_(MONTHS[month]) if len(parts) > 1 else _("All year"), parts[month])
+        for month, share in enumerate(shares)
+        if share is None
+    ]
+    if wrong:
+        words = _("{month}: “{text}” is not {allowed}.")
+        allowed = _(HUMIDITY_ALLOWED)
+        raise NotRead(
+            " ".join(
+                words.format(month=month, text=part[:20], allowed=allowed) for month, part in wrong
+            )
+        )
+    read = [share for share in shares if share is not None]
+    return read * 12 if len(read) == 1 else read
+
+
+def _humidity(text: str) -> int | float | None:
+    """A share; a figure above 1 is per cent. None where it is neither."""
+    try:
+        share = _number(text)
+    except NotRead:
+        return None
+    if not text.endswith("%") and 1 < share <= 100:
+        share = round(share / 100, 10)
+    return share if DRIEST <= share <= 1 else None
+
+
+def limit_text(text: str, units: System) -> str:
+    """A limit of U as it is read: a plain number is inch-pound for who reads inch-pound.
+
+    Raises: NotRead.
+    """
+    text = text.strip()
+    if not _NUMBER.match(text):
+        return text
+    if units != "ip":
+        raise NotRead(_("A U needs its unit: write it {like}.").format(like=_(U_LIKE)))
+    return f"{text} {U_IP}"
 
 
 def typed_text(raw: Any) -> str:
@@ -105,18 +165,11 @@ def _share(text: str) -> Any:
     return [_number(part) for part in parts]
 
 
-def _twelve_shares(text: str) -> list[int | float]:
-    parts = re.sub(r"\s+%", "%", text.replace(";", " ")).split()
-    if len(parts) != 12:
-        raise NotRead(_("Write twelve shares between 0 and 1, or in %, January to December."))
-    return [_number(part) for part in parts]
-
-
 _READERS = {
     "number": _number,
     "whole number": _whole_number,
     "yes or no": _yes_or_no,
     "words": _words,
     "share": _share,
-    "twelve shares": _twelve_shares,
+    "twelve shares": humidities,
 }

@@ -7,17 +7,20 @@ from dataclasses import dataclass
 from gettext import gettext as _
 from typing import Any
 
+from server.core.findings.code_limits import CodeLimits
 from server.files.differences import text_of
 from server.files.faults import Fault
 from server.files.house_file import OwnClimate
 from server.pages.house.fields import BASIS_CHOICES
-from server.pages.house.labels import HUMIDITY_CLASSES, LABELS
+from server.pages.house.labels import HINTS, HUMIDITY_CLASSES, LABELS
+from server.pages.house.limits import limits_as_typed, zone_named
 from server.pages.regions.forms import PAGE, fuel_rows
-from server.pages.regions.moisture_form import LIMIT_NAMES, SHARE_NAMES
+from server.pages.regions.moisture_form import LIMIT_NAMES, SHARES
 from server.pages.regions.months_form import COLUMNS, MONTHS
 from server.regions.defaults import EDITIONS, FILMS, LIMITS, RegionDefaults
 from server.regions.stations import MOST_FOUND, Station, distance_km, find_stations, stations
 from server.storage.regions import RegionVersion
+from server.units import System
 
 FRACTION_LABELS = {
     "walls": _("Framing, walls"),
@@ -132,13 +135,64 @@ def form_context(
         "films": FILMS,
         "fractions": FRACTION_LABELS,
         "humidity_classes": HUMIDITY_CLASSES,
-        "months": MONTHS,
         "edition_choices": [(each, each) for each in EDITIONS],
-        "shares_open": _is_said(SHARE_NAMES, values, faults),
         "limits_open": _is_said(LIMIT_NAMES.values(), values, faults),
-        "limits": {field: LABELS[f"energy_code/{name}"] for name, field in LIMIT_NAMES.items()},
+        "limits": _limit_labels(),
+        "humidity_hint": HINTS[SHARES],
+        "limit_hints": {field: HINTS[f"energy_code/{n}"] for n, field in LIMIT_NAMES.items()},
+        "field_labels": field_labels(values),
         "basis_choices": BASIS_CHOICES,
     }
+
+
+def _limit_labels() -> dict[str, str]:
+    return {field: LABELS[f"energy_code/{name}"] for name, field in LIMIT_NAMES.items()}
+
+
+def field_labels(values: Mapping[str, str]) -> dict[str, str]:
+    """What the fields of a region's form are called where they are named away from it."""
+    labels = {
+        "name": _("Name"),
+        "note": _("Note"),
+        "iecc_zone": _("Climate zone, if not the station's"),
+        "films": _("Surface films"),
+        "heating": _("Heating set point"),
+        "cooling": _("Cooling set point"),
+        "humidity_class": _("Humidity class"),
+        SHARES: _("Relative humidity"),
+        "edition": _("Edition"),
+    }
+    for row in fuel_rows(values):
+        fuel = values[f"fuel-{row}"] or _("another fuel")
+        labels[f"fuel-{row}"] = _("Fuel {number}").format(number=row + 1)
+        labels[f"price-{row}"] = _("Price, {fuel}").format(fuel=fuel)
+        labels[f"carbon-{row}"] = _("Carbon, {fuel}").format(fuel=fuel)
+    return labels | FRACTION_LABELS | _limit_labels()
+
+
+def month_labels() -> dict[str, str]:
+    """What the fields of twelve months are called."""
+    labels = {
+        "name": _("Place"),
+        "latitude": _("Latitude"),
+        "longitude": _("Longitude"),
+        "elevation": _("Elevation"),
+        "heating_design_temperature": _("Heating design temperature"),
+        "cooling_design_temperature": _("Cooling design temperature"),
+        "cooling_daily_range": _("Daily range of the hottest month"),
+    }
+    for column in COLUMNS:
+        for at, month in enumerate(MONTHS):
+            labels[f"{column.name}-{at}"] = f"{_(column.label)}, {_(month)}"
+    return labels
+
+
+def limits_in(region: RegionVersion, units: System) -> dict[str, str]:
+    """What the region's edition asks in its zone, by field, as one would type it."""
+    zone = zone_named(zone_of(region.defaults))
+    code = region.defaults.energy_code
+    edition = code.edition if code else CodeLimits().edition
+    return {LIMIT_NAMES[name]: text for name, text in limits_as_typed(edition, zone, units).items()}
 
 
 def _is_said(names: Iterable[str], values: Mapping[str, str], faults: Mapping[str, str]) -> bool:
@@ -157,6 +211,7 @@ def months_context(
         "of_page": PAGE,
         "columns": COLUMNS,
         "months": MONTHS,
+        "field_labels": month_labels(),
         "basis_choices": BASIS_CHOICES,
     }
 

@@ -17,6 +17,7 @@ from server.pages.regions.moisture_form import moisture_values, read_moisture
 from server.pages.regions.raw_values import raw_of
 from server.regions.checking import MOST_FUELS, checked_defaults
 from server.regions.defaults import FramingFractions, RegionDefaults
+from server.units import System
 
 PAGE = "page"  # where a fault belongs to no field
 SET_POINTS = ("heating", "cooling")
@@ -59,8 +60,11 @@ def fuel_rows(values: Mapping[str, str]) -> list[int]:
     return [row for row in range(MOST_FUELS + _EMPTY_ROWS) if f"fuel-{row}" in values]
 
 
-def read_region(form: FormData, before: RegionDefaults) -> SentForm:
-    """The defaults that a form asks for; their climate has pages of its own."""
+def read_region(form: FormData, before: RegionDefaults, units: System) -> SentForm:
+    """The defaults that a form asks for; their climate has pages of its own.
+
+    units: those the reader reads, for plain numbers.
+    """
     values = {name: text_of(form, name) for name in (*values_of(before), *form)}
     faults: dict[str, str] = {}
     places = {name: name for name in _PLAIN}
@@ -71,7 +75,7 @@ def read_region(form: FormData, before: RegionDefaults) -> SentForm:
         "framing_fractions", FRACTIONS, values, places, plain=True
     )
     document |= _fuels(values, places, faults)
-    document |= read_moisture(values, places, faults)
+    document |= read_moisture(values, places, faults, units)
     defaults = _checked(document, places, faults)
     return SentForm(values, None if faults else defaults, faults)
 

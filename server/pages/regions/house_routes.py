@@ -11,6 +11,7 @@ from server.actions.apply_region import apply_region, preview, region_of
 from server.files.faults import BadFile
 from server.pages.access import SignedIn, TheHouses
 from server.pages.form_texts import Posted, text_of, whole_number
+from server.pages.house.told import told
 from server.pages.regions.context import refresh_context
 from server.pages.regions.routes import TheRegions, region_named
 from server.rendering import page
@@ -84,7 +85,7 @@ def _page(
     )
     try:
         found = preview(document, region.key, region.version, region.defaults)
-        context["differences"] = found
+        context["differences"] = told(found)
     except BadFile as refusal:
         context["faults"] = refusal.faults
     return page(request, "regions/house.html", context, status=422 if notice else 200)

@@ -19,6 +19,7 @@ from server.pages.form_texts import Posted, text_of, whole_number
 from server.pages.regions.climate_routes import Search, WeatherUpload, search_of
 from server.pages.regions.context import (
     form_context,
+    limits_in,
     months_context,
     region_lines,
     stations_context,
@@ -80,17 +81,19 @@ def add(request: Request, form: Posted, lead: Lead, regions: TheRegions) -> Resp
 
 
 @router.get("/{name}")
-def edit(request: Request, name: str, _lead: Lead, regions: TheRegions) -> HTMLResponse:
+def edit(request: Request, name: str, lead: Lead, regions: TheRegions) -> HTMLResponse:
     """The form of a region."""
     region = region_named(regions, name)
-    return page(request, "regions/edit.html", form_context(region, values_of(region.defaults), {}))
+    context = form_context(region, values_of(region.defaults), {})
+    context["limits_like"] = limits_in(region, lead.units)
+    return page(request, "regions/edit.html", context)
 
 
 @router.post("/{name}")
 def change(request: Request, name: str, form: Posted, lead: Lead, regions: TheRegions) -> Response:
     """Save the form as a new version; houses stay as they are."""
     region = region_named(regions, name)
-    sent = read_region(form, region.defaults)
+    sent = read_region(form, region.defaults, lead.units)
     return _saved_or_shown(
         request, lead, regions, region, form=form, sent=sent, template="edit", show=form_context
     )
@@ -203,7 +206,7 @@ def _saved_or_shown(
             return RedirectResponse(f"/regions#{region.key}", status_code=303)
         except StaleVersion:
             faults = {PAGE: _meanwhile()} | _as_it_stands(region, sent.values, template)
-    context = show(region, sent.values, faults)
+    context = show(region, sent.values, faults) | {"limits_like": limits_in(region, lead.units)}
     return page(request, f"regions/{template}.html", context, status=422)
 
 
