@@ -6,7 +6,7 @@ Common practice. To add one: a row in `_RULES`, its words in `_words`.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from gettext import gettext as _
 
@@ -128,6 +128,12 @@ def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
     if seen.beams_in_masonry:
         words.append(_("beams or joists end in masonry"))
     return tuple(each for each in words if each is not None)
+
+
+def remarkable(components: Iterable[hf.ComponentEntry]) -> list[str]:
+    """What was found of components and has to be seen to, each thing once; what is sound is not."""
+    said = dict.fromkeys(words for each in components for words in each.condition or ())
+    return [words for words in said if is_remarkable(words)]
 
 
 def conditions_of(file: hf.HouseFile) -> tuple[Condition, ...]:

@@ -19,6 +19,7 @@ from server.core.evaluate import METHOD_VERSION, Result
 from server.core.house import OUTDOORS
 from server.core.parts import PARTS, heating_by_part
 from server.core.power_cut import COOL_LIMITS, WARM_LIMITS, power_cut
+from server.crew.before import remarkable
 from server.crew.cautions import CODES as CAUTIONS
 from server.crew.cautions import caution_words
 from server.crew.handled import cautions_of
@@ -26,7 +27,7 @@ from server.drawings.heat_bars import heat_bars
 from server.files.basis import basis_at
 from server.files.building import Project
 from server.files.comparison_file import comparison_document
-from server.files.house_file import StrategyEntry
+from server.files.house_file import ComponentEntry, StrategyEntry
 from server.finding_words.side_by_side import side_by_side
 from server.offers import guesses
 from server.offers.assemblies import main_assemblies
@@ -312,18 +313,18 @@ def _growth(project: Project, entry: StrategyEntry) -> float:
 def _work(project: Project, entry: StrategyEntry) -> Content:
     """What happens at the house: parts that are done alike stand together."""
     alike: dict[tuple[str, ...], list[str]] = {}
-    conditions: list[str] = []
+    touched: list[ComponentEntry] = []
     for component in project.file.components:
         change = change_of(entry, component)
         if change is None:
             continue
         built = project.file.assemblies.get(component.assembly or "")
         alike.setdefault(change_in_words(change, built), []).append(component.name)
-        conditions += [each for each in component.condition or [] if each not in conditions]
+        touched.append(component)
     return {
         "work": [{"where": where, "words": list(words)} for words, where in alike.items()],
         "whole_work": whole_work(entry, project.file),
-        "conditions": conditions,
+        "conditions": remarkable(touched),
     }
 
 

@@ -62,7 +62,7 @@ def test_units_switch_swaps_the_comparison_in_place(address, open_page):
     page = open_page()
     page.goto(f"{address}/demo")
     page.get_by_role("button", name="SI", exact=True).click()
-    page.get_by_text("m²·K/W").first.wait_for()
+    page.locator(':text("m²·K/W"):visible').first.wait_for()
     assert page.url == f"{address}/demo"
     assert page.get_by_role("button", name="SI", exact=True).get_attribute("aria-pressed") == "true"
 

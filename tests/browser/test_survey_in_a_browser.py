@@ -56,7 +56,7 @@ def test_a_house_is_begun_surveyed_and_given_strategies(link, open_page, width):
 
 def make_strategies_and_edit_one(page: Any) -> None:
     """Make the three strategies, edit a part of one, and undo that."""
-    page.get_by_role("link", name="Strategies").click()
+    page.get_by_role("link", name="Strategies", exact=True).click()
     page.get_by_role("button", name="Make the three strategies").click()
     for name in ("Cavity only", "Exterior continuous", "Hybrid"):
         page.get_by_role("link", name=name).wait_for()
@@ -177,7 +177,7 @@ def test_a_house_is_edited_without_javascript(site, house, open_page):
     page.get_by_role("button", name="Add this part").click()
     page.get_by_role("heading", name="wall of the porch").wait_for()
     fits(page)
-    page.get_by_role("link", name="Strategies").click()
+    page.get_by_role("link", name="Strategies", exact=True).click()
     page.get_by_role("button", name="Make the three strategies").click()
     expect(page.locator("h3 a")).to_have_count(6)
     page.get_by_role("button", name="Undo the last change").click()

@@ -13,7 +13,7 @@ from server.core.evaluate import Result
 from server.core.fasteners import INTO_FRAMING
 from server.core.findings.judging import judge_one
 from server.core.house import OUTDOORS
-from server.crew.before import Reach, Seen, first_things, is_remarkable
+from server.crew.before import Reach, Seen, first_things, remarkable
 from server.crew.cautions import caution_words
 from server.crew.fastening import Fastening, fastenings, is_beyond_tables, screw_gauge, to_buy
 from server.crew.handled import cautions_of
@@ -488,7 +488,6 @@ def _is_shingle(layer: hf.LayerEntry) -> bool:
 
 def _found(works: Sequence[LayerWork]) -> Iterator[str]:
     """What the survey says of all parts that are built so, each once."""
-    said = [words for work in works for words in work.component.condition or ()]
-    words = [each for each in dict.fromkeys(said) if is_remarkable(each)]
+    words = remarkable(work.component for work in works)
     if words:
         yield _("Found: {words}.").format(words=", ".join(words))

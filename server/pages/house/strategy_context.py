@@ -8,12 +8,11 @@ from typing import Any
 from server.core.evaluate import Result, evaluate
 from server.core.house import OPENINGS, Kind
 from server.core.strategy import Strategy, apply
-from server.crew.before import is_remarkable
+from server.crew.before import remarkable
 from server.drawings.vapour_lines import VapourDrawing
 from server.files.house_file import (
     AssemblyEntry,
     ChangeEntry,
-    ComponentEntry,
     LayerChangeEntry,
     StrategyEntry,
 )
@@ -155,7 +154,7 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "words": strategy_in_words(entry, opened.house),
         "done": done_to_components(opened, entry, result),
         "untouched": [
-            (component.key, component.name, _conditions(component))
+            (component.key, component.name, remarkable([component]))
             for component in opened.house.components
             if change_for(entry, component.name, component.kind) is None
             and component.name not in (entry.openings or {})
@@ -166,11 +165,6 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "heat_loss_change": _change(totals, opened),
         "faults": [str(fault) for fault in faults_of_strategy(opened, index)],
     }
-
-
-def _conditions(component: ComponentEntry) -> list[str]:
-    """What was found that has to be seen to; what is sound is not."""
-    return [each for each in component.condition or [] if is_remarkable(each)]
 
 
 def change_for(entry: StrategyEntry, name: str, kind: str) -> tuple[str, ChangeEntry] | None:
@@ -198,7 +192,7 @@ def done_to_components(
         )
         alike.components.append((component.key or "", component.name))
         alike.conditions.extend(
-            each for each in _conditions(component) if each not in alike.conditions
+            each for each in remarkable([component]) if each not in alike.conditions
         )
     return list(made.values())
 
@@ -219,7 +213,7 @@ def change_page(opened: OpenHouse, key: str, component_key: str) -> dict[str, An
         "entry": entry,
         "strategy_key": key,
         "component": component,
-        "conditions": _conditions(component),
+        "conditions": remarkable([component]),
         "found": opened.document.get("assemblies", {}).get(component.assembly or ""),
         "before": opened.part(component_key),
         "after": None if result is None else float(result.components[place].resistance),
