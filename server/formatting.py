@@ -7,9 +7,23 @@ from decimal import Decimal
 from fractions import Fraction
 
 from server.sheet import Figure
-from server.units import System, format_quantity, unit_label
+from server.units import N_, System, format_quantity, unit_label
 
 NOT_KNOWN = "–"
+MONTHS = (
+    N_("January"),
+    N_("February"),
+    N_("March"),
+    N_("April"),
+    N_("May"),
+    N_("June"),
+    N_("July"),
+    N_("August"),
+    N_("September"),
+    N_("October"),
+    N_("November"),
+    N_("December"),
+)
 INCH = 0.0254  # m
 _LEAST_SIXTEENTH = INCH / 16.0  # m
 

@@ -17,8 +17,8 @@ from markupsafe import Markup, escape
 from server.explaining.blocks import blocks
 from server.explaining.setting import with_indices
 from server.explaining.working import title_of
-from server.finding_words.telling import MONTHS
 from server.formatting import (
+    MONTHS,
     dollars_text,
     figure_text,
     number_text,

@@ -8,6 +8,7 @@ from gettext import gettext as _
 from typing import Final
 
 from server.core.explain.base import Label
+from server.formatting import MONTHS
 from server.units import N_
 
 FORMULA_WORDS: Final[Mapping[str, str]] = {
@@ -105,23 +106,8 @@ FORMULA_WORDS: Final[Mapping[str, str]] = {
     "sky": N_("What the outer surface radiates to the sky, as it is felt indoors"),
 }
 
-_MONTHS: Final = (
-    N_("January"),
-    N_("February"),
-    N_("March"),
-    N_("April"),
-    N_("May"),
-    N_("June"),
-    N_("July"),
-    N_("August"),
-    N_("September"),
-    N_("October"),
-    N_("November"),
-    N_("December"),
-)
-
 QUANTITY_WORDS: Final[Mapping[str, str]] = {
-    **{f"month_{number}": name for number, name in enumerate(_MONTHS, start=1)},
+    **{f"month_{number}": name for number, name in enumerate(MONTHS, start=1)},
     "after": N_("this column"),
     "after_work": N_("after the work"),
     "as_found": N_("as found"),

@@ -7,7 +7,7 @@ from gettext import gettext as _
 
 from server.core.findings.base import Fact, Finding, Measured, Quantity, Severity
 from server.finding_words.words import ALL_WORDS
-from server.formatting import thickness_text
+from server.formatting import MONTHS, thickness_text
 from server.units import N_, System, format_quantity
 
 NAMES = {  # answers of the survey, as they stand in a sentence
@@ -19,20 +19,6 @@ NAMES = {  # answers of the survey, as they stand in a sentence
         "that first (see “Fresh air”)."
     ),
 }
-MONTHS = (
-    N_("January"),
-    N_("February"),
-    N_("March"),
-    N_("April"),
-    N_("May"),
-    N_("June"),
-    N_("July"),
-    N_("August"),
-    N_("September"),
-    N_("October"),
-    N_("November"),
-    N_("December"),
-)
 SEVERITY_NAMES = {
     Severity.STOP: _("stop"),
     Severity.MEND: _("mend"),

@@ -9,7 +9,7 @@ from typing import Any
 
 from server.files.house_file import BASES
 from server.files.schema import Input
-from server.finding_words.telling import MONTHS
+from server.formatting import MONTHS
 from server.units import LONGEST_TEXT, System
 
 NOT_SAID = ""
