@@ -7,7 +7,7 @@ from server.units import N_
 
 WORDS = {
     "interstitial": RuleWords(
-        title=N_("Water inside walls and roofs, month by month"),
+        title=N_("Damp in walls and roofs from the air of the rooms"),
         source=N_(
             "ISO 13788:2012 clause 6, diffusion only, indoor humidity by its Annex A (from "
             "memory), paint as surveyed or latex of 10 perm; at most 5 % of the mass of boards, 3 "

@@ -120,7 +120,10 @@ WORDS = {
                     "Nobody has looked for asbestos: old siding, floor tiles, pipe wrap, textured"
                     " ceilings."
                 ),
-                N_("Look, have what is doubtful tested, and note it in the survey."),
+                N_(
+                    "Leave what is doubtful alone until a laboratory has tested it, and note it in "
+                    "the survey before anything is taken off."
+                ),
             ),
             "none": (
                 N_("It was tested and no asbestos found."),

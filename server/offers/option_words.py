@@ -32,10 +32,12 @@ _LINES = {
         "stays as it looks."
     ),
     "exterior continuous": (
-        "A layer of insulation goes around the outside, over the framing, and new siding over it."
+        "A thick layer of insulation goes around the outside, over the framing, and new siding "
+        "over it. The spaces between the framing stay as they are."
     ),
     "hybrid": (
-        "Both: insulation goes between the framing, and a continuous layer around the outside."
+        "Insulation goes between the framing, and a thinner layer around the outside, with new "
+        "siding over it."
     ),
     "own": "Put together for this house by your contractor.",
 }

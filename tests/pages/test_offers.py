@@ -246,7 +246,7 @@ def test_what_people_write_is_never_markup(site):
     [
         {"name": ""},
         {"name": "x" * 121},
-        {"choice": ""},
+        {"choice": "", "question": ""},
         {"choice": "9"},
         {"question": "x" * 2001},
     ],
@@ -260,6 +260,35 @@ def test_an_answer_that_cannot_be_comes_back_as_typed(site, form):
     well_formed(answer)
     assert typed["question"] in answer.text
     assert count(site, OfferAnswerRow) == 0
+
+
+def test_a_question_alone_is_an_answer(site):
+    house = site.store(small_file())
+    _page, link = send(site, house)
+    answer = site.visitor().post(link, ANSWER | {"choice": ""})
+    assert answer.status_code == 200
+    assert "Not decided yet" in answer.text
+    assert ANSWER["question"] in listed(site, house)
+
+
+def test_the_page_says_until_when_its_link_works_and_leads_to_the_answer(site):
+    house = site.store(small_file())
+    _page, link = send(site, house, days="2")
+    text = site.visitor().get(link).text
+    assert "Its link works until 2031-03-03" in text
+    assert 'href="#answer"' in text
+    assert 'action="#answer"' in text
+    _page, link = send(site, house, seen="1", days="")
+    assert "Its link works until" not in site.visitor().get(link).text
+
+
+def test_a_stopped_option_is_picked_with_what_stops_it_beside(site):
+    house = site.store(demo_file())
+    _page, link = send(site, house)
+    labels = re.findall(r"<label><input type=.radio.*?</label>", site.visitor().get(link).text)
+    by_name = {"Old wiring" in label: re.sub(r"<.*?>", "", label) for label in labels}
+    assert by_name[True].strip().startswith("Fill")
+    assert "settled" not in by_name[False]
 
 
 def test_answers_are_throttled(site):

@@ -65,6 +65,7 @@ def owner_context(offer: OpenOffer, form: AnswerForm) -> dict[str, Any]:
         "reasons": REASON_NAMES,
         "findings": content.get("findings"),
         "loudest": _loudest(content),
+        "stops": _stops(content),
     }
 
 
@@ -95,6 +96,15 @@ def _loudest(content: Content) -> Loudest:
         }
         by_option.append(tuple((severity, rows_) for severity, rows_ in named.items() if rows_))
     return Loudest(tuple(map(_named, everywhere)), tuple(by_option))
+
+
+def _stops(content: Content) -> dict[str, list[str]]:
+    """Titles of what stops an option, by its value in the form of the answer."""
+    rows = content.get("findings", [])
+    return {
+        str(place): [row["title"] for row in rows if row["cells"][place] == "stop"]
+        for place in range(len(content["options"]))
+    }
 
 
 def _named(row: Content) -> Named:

@@ -43,12 +43,14 @@ def answer_of(form: FormData, content: Content) -> AnswerForm:
     name, choice = text_of(form, "name"), text_of(form, "choice")
     question = text_of(form, "question")
     faults = {}
+    if not choice and question:
+        choice = UNDECIDED
     if not name:
         faults["name"] = _("Please write your name.")
     elif len(name) > LONGEST_NAME:
         faults["name"] = _("At most {most} characters.").format(most=LONGEST_NAME)
     if choice not in dict(choices(content)):
-        faults["choice"] = _("Please pick one, or “Not decided yet”.")
+        faults["choice"] = _("Please pick one, or ask a question.")
     if len(question) > LONGEST_QUESTION:
         faults["question"] = _("At most {most} characters.").format(most=LONGEST_QUESTION)
     return AnswerForm(name, choice, question, faults)
