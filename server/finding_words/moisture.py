@@ -23,7 +23,7 @@ WORDS = {
                 N_(
                     "In winter {water} of water gathers at the inner face of {where}, behind a "
                     "skin that lets hardly any vapour out. It dries in summer, but that is more "
-                    "than boards should take up.{why}"
+                    "than it should take up.{why}"
                 ),
                 N_(
                     "Take a skin that lets vapour out or a vented gap behind it, or put "
@@ -33,7 +33,7 @@ WORDS = {
             ),
             "sweats in summer": (
                 N_(
-                    "In summer outdoor vapour condenses at the inner face of {where}, up to "
+                    "In summer outdoor vapour condenses at the outer face of {where}, up to "
                     "{water}; it dries when cooling stops."
                 ),
                 N_(
@@ -43,12 +43,33 @@ WORDS = {
             ),
             "sweats in summer, too much": (
                 N_(
-                    "In summer outdoor vapour condenses at the inner face of {where}, up to "
-                    "{water}: more than boards should take up."
+                    "In summer outdoor vapour condenses at the outer face of {where}, up to "
+                    "{water}: more than it should take up."
                 ),
                 N_(
                     "Leave out the tight layer on the room side, keep rain and ground vapour off "
                     "the other side, or put the tight layer there."
+                ),
+            ),
+            "gains a little from summer": (
+                N_(
+                    "In summer outdoor vapour condenses at the outer face of {where}, up to "
+                    "{water}, and {remaining} of it is left after a year: it adds up over the "
+                    "years."
+                ),
+                N_(
+                    "Leave out the tight layer on the room side, or put one on the other side; "
+                    "set cooling no lower than comfort asks."
+                ),
+            ),
+            "stays wet from summer": (
+                N_(
+                    "In summer outdoor vapour condenses at the outer face of {where}, up to "
+                    "{water}, and {remaining} of it is still there after a year: this rots."
+                ),
+                N_(
+                    "Do not build it so: leave out the tight layer on the room side, keep rain "
+                    "and ground vapour off the other side, or put the tight layer there."
                 ),
             ),
             "dries": (
@@ -64,7 +85,7 @@ WORDS = {
             "dries, too much": (
                 N_(
                     "In winter {water} of water gathers at the inner face of {where}. It dries in"
-                    " summer, but that is more than boards should take up.{why}"
+                    " summer, but that is more than it should take up.{why}"
                 ),
                 N_(
                     "Put a tighter vapour layer on the room side, or insulation outside of "

@@ -10,7 +10,14 @@ from server.core.assembly import FramedLayer, Layer, SolidLayer
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part
 from server.core.findings.insulation_sorts import INCOMBUSTIBLE
-from server.core.findings.layers import FILLS, MASONRY, fill_thickness, is_foam, materials_of
+from server.core.findings.layers import (
+    FILLS,
+    MASONRY,
+    deck_of,
+    fill_thickness,
+    is_foam,
+    materials_of,
+)
 from server.core.house import GROUND, OUTDOORS, Kind
 from server.core.materials import Material
 
@@ -27,6 +34,7 @@ WOOD_GROUPS = frozenset({"sheathing", "structure", "board", "flooring"})
 MINERAL_GROUPS = frozenset({"plaster", "board", "sheathing", "cladding", "flooring"})
 WOOL_GROUPS = FILLS | {"rigid-mineral-wool"}
 _SERVICE_SPACE = re.compile(r"\b(attic|crawl)", re.IGNORECASE)
+_LIVED_IN = re.compile(r"room|\b(bed|bath|office|study|studio|finished|living)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +86,8 @@ def _judge_face(part: Part, space: str, layers: Sequence[Layer]) -> Iterator[Fou
     foam = _foam_in(layers[index])
     assert foam is not None
     cover = _cover_of(layers[:index])
-    outcome = _outcome(part, space, cover, layers[index])
+    above = space == part.component.from_space and index > deck_of(part.layers)
+    outcome = _outcome(part, space, cover, layers[index], above)
     facts: dict[str, Fact] = {"foam": foam.name, "space": space}
     measured = None
     if outcome in ("covered", "covered by wood", "ignition barrier"):
@@ -97,10 +106,10 @@ def _foam_in(layer: Layer) -> Material | None:
     return next((material for material in materials_of([layer]) if is_foam(material)), None)
 
 
-def _outcome(part: Part, space: str, cover: _Cover, foam: Layer) -> str:
+def _outcome(part: Part, space: str, cover: _Cover, foam: Layer, above_deck: bool) -> str:
     if cover.is_thermal_barrier:
         return "covered"
-    if part.kind is Kind.ROOF and cover.wood >= ROOF_DECK and space == part.component.from_space:
+    if part.kind is Kind.ROOF and above_deck and cover.wood >= ROOF_DECK:
         return "above the deck"
     if _is_bare_rim(part, cover, foam):
         return "rim joist"
@@ -119,7 +128,7 @@ def _toward_a_room(cover: _Cover) -> str:
 
 def _is_room(space: str) -> bool:
     """Whether more than an ignition barrier is asked: all but attics and crawlspaces, R316.5.3."""
-    return _SERVICE_SPACE.search(space) is None
+    return _SERVICE_SPACE.search(space) is None or _LIVED_IN.search(space) is not None
 
 
 def _is_bare_rim(part: Part, cover: _Cover, foam: Layer) -> bool:

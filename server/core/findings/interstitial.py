@@ -25,12 +25,14 @@ MOST_ANYWHERE = 1.0  # kg/m2 at a time, DIN 4108-3 (memory)
 WOOD_TAKES, PANELS_TAKE = 0.05, 0.03  # of their mass, DIN 4108-3 (memory)
 A_LITTLE = 0.05  # kg/m2 a year: it would take decades to do harm (our judgement)
 PANELS = ("plywood", "strand", "particle", "fibreboard")
-LEFT_OVER = ("stays wet", "gains a little")
+LEFT_OVER = frozenset(
+    {"stays wet", "gains a little", "stays wet from summer", "gains a little from summer"}
+)
 
 
 @dataclass(frozen=True, slots=True)
 class _Told:
-    """What a year says of a section: kg/m2; where: the layer behind whose inner face it gathers."""
+    """What a year says of a section: kg/m2; where: the layer that is wet beyond its limit most."""
 
     outcome: str
     water: float
@@ -99,20 +101,28 @@ def _year(part: Part, section: VapourSection) -> _Told:
     picture = _picture(part, section, year)
     if not year.planes:
         return _Told("dry", 0.0, 0.0, 0.0, "", picture)
-    number = _wettest(section, year)
-    limit = MOST_WATER if number == PAINTED else most_water(part.layers[number])
-    outcome = _outcome(part, section, year, limit)
-    where = _layer_name(part, number)
-    return _Told(outcome, year.peak, limit, year.remaining, where, picture)
+    number, water, limit = _wettest(part, section, year)
+    if water <= limit and year.peak > MOST_ANYWHERE:
+        water, limit = year.peak, MOST_ANYWHERE
+    outcome = _outcome(part, section, year, enough=water <= limit)
+    where = _numbered_name(part, number)
+    return _Told(outcome, water, limit, year.remaining, where, picture)
 
 
-def _outcome(part: Part, section: VapourSection, year: InterstitialYear, limit: float) -> str:
+def _wets_in_summer(section: VapourSection, year: InterstitialYear) -> bool:
+    """Whether vapour comes from outdoors into what cooling keeps cold."""
+    climate, month = section.climate, year.worst_month
+    return climate.indoor_temperature[month] < climate.outdoor_temperature[month]
+
+
+def _outcome(part: Part, section: VapourSection, year: InterstitialYear, *, enough: bool) -> str:
+    summer = _wets_in_summer(section, year)
     if year.verdict == "stays wet":
-        return "stays wet" if year.remaining > A_LITTLE else "gains a little"
-    month = section.climate
-    if month.indoor_temperature[year.worst_month] < month.outdoor_temperature[year.worst_month]:
-        return "sweats in summer" if year.peak <= limit else "sweats in summer, too much"
-    if year.peak <= limit:
+        left = "stays wet" if year.remaining > A_LITTLE else "gains a little"
+        return f"{left} from summer" if summer else left
+    if summer:
+        return "sweats in summer" if enough else "sweats in summer, too much"
+    if enough:
         return "dries"
     outside = part.layers[max(_outermost_wet(section, year), 0) :]
     if (diffusion_through(up_to_ventilation(outside)) or 0.0) <= CLOSED:
@@ -144,11 +154,39 @@ def _outermost_wet(section: VapourSection, year: InterstitialYear) -> int:
     return section.numbers[min(place, len(section.numbers) - 1)]
 
 
-def _wettest(section: VapourSection, year: InterstitialYear) -> int:
-    """The number of the layer behind which most water gathers, seen from indoors."""
-    most = max(range(len(year.planes)), key=lambda plane: max(row[plane] for row in year.water))
-    place = min(year.planes[most].layer, len(section.numbers) - 1)
-    return section.numbers[place]
+def _wettest(
+    part: Part, section: VapourSection, year: InterstitialYear
+) -> tuple[int, float, float]:
+    """The layer that is wet most for what it may take up: number, most water, limit, kg/m2."""
+    months: dict[int, list[float]] = {}
+    for plane, place in enumerate(_holders(section, year)):
+        row = months.setdefault(section.numbers[place], [0.0] * len(year.water))
+        for month, water in enumerate(year.water):
+            row[month] += water[plane]
+    wet = [(number, max(row), _limit(part, number)) for number, row in months.items()]
+    return max(wet, key=lambda each: each[1] / each[2])
+
+
+def _holders(section: VapourSection, year: InterstitialYear) -> Iterator[int]:
+    """The layer that holds the water of each plane, by its place in the section.
+
+    Between two layers it lies on the cold one: the outer in winter, the inner in summer.
+    """
+    back = 1 if _wets_in_summer(section, year) else 0
+    for plane in year.planes:
+        place = plane.layer if plane.depth else plane.layer - back
+        yield min(max(place, 0), len(section.numbers) - 1)
+
+
+def _limit(part: Part, number: int) -> float:
+    return MOST_WATER if number == PAINTED else most_water(part.layers[number])
+
+
+def _numbered_name(part: Part, number: int) -> str:
+    """A layer's name, with its number from inside where another is called alike."""
+    name = _layer_name(part, number)
+    alike = [other for other in range(len(part.layers)) if _layer_name(part, other) == name]
+    return name if len(alike) < 2 else f"{name} ({number + 1})"
 
 
 def _layer_name(part: Part, number: int) -> str:
@@ -194,7 +232,9 @@ RULE = Rule(
         "sweats in summer": Severity.WATCH,
         "sweats in summer, too much": Severity.MEND,
         "gains a little": Severity.MEND,
+        "gains a little from summer": Severity.MEND,
         "stays wet": Severity.STOP,
+        "stays wet from summer": Severity.STOP,
         "humidity not known": Severity.OPEN,
         "layers not known": Severity.OPEN,
         "vapour not known": Severity.OPEN,

@@ -114,6 +114,23 @@ def diffusion_through(layers: Iterable[Layer]) -> float | None:
     return total
 
 
+def deck_of(layers: Sequence[Layer]) -> int:
+    """The place of the first deck outside of the rafters, a ceiling of boards being none.
+
+    Shapes: layers from inside to outside. Range: past the last layer where there is no deck.
+    Raises: nothing.
+    Source: definition.
+    """
+    framed = [index for index, layer in enumerate(layers) if isinstance(layer, FramedLayer)]
+    first = framed[-1] + 1 if framed else 0
+    decks = (index for index in range(first, len(layers)) if _is_deck(layers[index]))
+    return next(decks, len(layers))
+
+
+def _is_deck(layer: Layer) -> bool:
+    return isinstance(layer, SolidLayer) and layer.material.group == "sheathing"
+
+
 def up_to_ventilation(layers: Sequence[Layer]) -> Sequence[Layer]:
     """The layers that water vapour has to pass: up to a gap that outdoor air dries.
 

@@ -12,6 +12,7 @@ from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Sev
 from server.core.findings.case import Case, Part, Zone
 from server.core.findings.layers import (
     ONE_PERM,
+    deck_of,
     diffusion_thickness,
     fill_thickness,
     insulates,
@@ -74,7 +75,7 @@ def _judge(case: Case) -> Iterator[Found]:
             continue
         if not any(map(insulates, part.layers)):
             continue
-        deck = _deck_of(part.layers)
+        deck = deck_of(part.layers)
         vent = _vent_under(part.layers, deck)
         if vent is not None:
             enough = float(vent.thickness) >= LEAST_VENT - 1e-6
@@ -84,18 +85,6 @@ def _judge(case: Case) -> Iterator[Found]:
         else:
             roof = _roof(part.layers, deck, case.paint(part))
             yield _judged(part, roof, case.zone)
-
-
-def _deck_of(layers: Sequence[Layer]) -> int:
-    """The first deck outside of the rafters, a ceiling of boards being none; else past the end."""
-    framed = [index for index, layer in enumerate(layers) if isinstance(layer, FramedLayer)]
-    first = framed[-1] + 1 if framed else 0
-    decks = (index for index in range(first, len(layers)) if _is_deck(layers[index]))
-    return next(decks, len(layers))
-
-
-def _is_deck(layer: Layer) -> bool:
-    return isinstance(layer, SolidLayer) and layer.material.group == "sheathing"
 
 
 def _vent_under(layers: Sequence[Layer], deck: int) -> AirLayer | None:

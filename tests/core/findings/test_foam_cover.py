@@ -116,3 +116,28 @@ def test_an_attic_brought_inside_is_no_room():
 
 def test_brick_behind_the_foam_is_no_cover():
     assert the_one(RULE, [wall(FOAM, BRICK)]).outcome == "bare toward a room"
+
+
+PLY = solid("plywood", "1/2 in")
+
+
+@pytest.mark.parametrize(
+    ("layers", "outcome"),
+    [
+        # R316.5.2 (memory) is about foam above the deck, not below it behind a thin ceiling
+        ([PLY, bays(CLOSED_CELL), PLY], "wrong cover toward a room"),
+        ([bays(), PLY, FOAM], "above the deck"),
+        ([PLY, FOAM], "above the deck"),
+    ],
+)
+def test_only_a_deck_below_the_foam_covers_it_on_a_roof(layers, outcome):
+    roof = part("roof", "roof", ("indoors", "outdoors"), [*layers, solid("asphalt shingle")])
+    assert the_one(RULE, [WALL, roof]).outcome == outcome
+
+
+@pytest.mark.parametrize("space", ["attic bedroom", "attic room", "finished attic"])
+def test_a_room_under_the_roof_is_no_attic(space):
+    layers = [solid("gypsum board", "3/8 in"), FOAM, BOARDS]
+    roof = part("roof", "roof", (space, "outdoors"), layers)
+    found = the_one(RULE, [roof], does={"inside": [space]})
+    assert found.severity is Severity.STOP
