@@ -10,7 +10,8 @@ WORDS = {
         title=N_("Fresh air"),
         source=N_(
             "ASHRAE 62.2, 0.03 cfm per ft² of floor and 7.5 cfm per bedroom and one more "
-            "(from memory), against the fan and the leaks of the mildest month."
+            "(from memory), against the fan and the leaks of the mildest month; a fan that blows "
+            "one way takes part of the leaks' place, so the two add as the root of their squares."
         ),
         told={
             "by fan": (

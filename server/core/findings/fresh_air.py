@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case
-from server.core.findings.indoor_air import ROUNDING, fresh_air_needed, least_leaks
+from server.core.findings.indoor_air import ROUNDING, fresh_air_needed, least_fresh_air, least_leaks
 
 
 def _judge(case: Case) -> Iterator[Found]:
@@ -22,8 +22,9 @@ def _judge(case: Case) -> Iterator[Found]:
     if fan >= needed * ROUNDING:
         yield Found("by fan", (), facts, Measured(Quantity(fan, "flow"), limit, True))
         return
-    has = Measured(Quantity(round(fan + least, 5), "flow"), limit, True)
-    if fan + least < needed * ROUNDING:
+    together = least_fresh_air(case.house)
+    has = Measured(Quantity(round(together, 5), "flow"), limit, True)
+    if together < needed * ROUNDING:
         yield Found("too little", (), facts, has)
     else:
         yield Found("fan too small" if fan > 0.0 else "by leaks", (), facts, has)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from server.core.air import NO_FANS, air_flows, air_pressure, whole_house_flow
+from server.core.air import NO_FANS, Ventilation, air_flows, air_pressure, whole_house_flow
 from server.core.errors import require_within
 from server.core.evaluate import Result
 from server.core.house import GROUND, OUTDOORS, House, Kind
@@ -181,8 +181,7 @@ def is_aired(house: House, moved_inside: tuple[str, ...] = ()) -> bool:
     Shapes: a house without draws. Range: any. Raises: nothing.
     Source: ASHRAE 62.2-2016 4.1.1 (memory), leaks by `air_flows`.
     """
-    needed = fresh_air_needed(house, moved_inside)
-    return float(house.ventilation.flow) + least_leaks(house) >= ROUNDING * needed
+    return least_fresh_air(house) >= ROUNDING * fresh_air_needed(house, moved_inside)
 
 
 def fresh_air_needed(house: House, moved_inside: tuple[str, ...] = ()) -> float:
@@ -198,14 +197,26 @@ def fresh_air_needed(house: House, moved_inside: tuple[str, ...] = ()) -> float:
     return float(whole_house_flow(float(house.floor_area) + cellars, house.bedrooms))
 
 
-def least_leaks(house: House) -> float:
-    """Outdoor air through leaks in the month that brings least, m3/s.
+def least_fresh_air(house: House) -> float:
+    """Outdoor air by fan and leaks in the month that brings least, m3/s.
 
     Shapes: a house without draws. Range: any. Raises: nothing. Source: `air_flows`.
     """
+    return _least_flow(house, house.ventilation)
+
+
+def least_leaks(house: House) -> float:
+    """Outdoor air through leaks alone in the month that brings least, m3/s.
+
+    Shapes: a house without draws. Range: any. Raises: nothing. Source: `air_flows`.
+    """
+    return _least_flow(house, NO_FANS)
+
+
+def _least_flow(house: House, ventilation: Ventilation) -> float:
     flows = air_flows(
         house.leakage,
-        NO_FANS,
+        ventilation,
         house.storeys,
         house.heating_set_point,
         house.climate.mean_temperature,

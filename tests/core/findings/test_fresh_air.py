@@ -57,6 +57,22 @@ def test_what_is_held_beside_the_limit():
     assert by_fan.measured.figure.value == pytest.approx(90.0 * CFM)
 
 
+@pytest.mark.parametrize(
+    ("air_changes", "together", "outcome"),
+    [
+        (0.3, 64.0, "too little"),  # sqrt(40^2 + 50^2) = 64 of 78 cfm
+        (0.42, 80.6, "fan too small"),  # sqrt(40^2 + 70^2) = 80.6
+    ],
+)
+def test_a_fan_that_blows_one_way_takes_the_place_of_leaks(air_changes, together, outcome):
+    """In quadrature, ASHRAE Handbook: Fundamentals, combining flows (memory)."""
+    blows_out = air(40, air_changes)
+    blows_out["air"]["ventilation"]["balanced"] = False
+    found = the_one(RULE, [WALL], **HOUSE, **blows_out)
+    assert found.outcome == outcome
+    assert found.measured.figure.value == pytest.approx(together * CFM, rel=1e-3)
+
+
 def test_more_bedrooms_need_more():
     """5 bedrooms: 48 + 45 = 93 cfm, more than a fan of 80 brings."""
     found = the_one(RULE, [WALL], floor_area="1600 ft^2", bedrooms=5, **air(80, 0.0))
