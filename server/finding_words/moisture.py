@@ -293,7 +293,11 @@ WORDS = {
                 N_("Make it 1 in clear from eave to ridge."),
             ),
             "all above the deck": (
-                N_("All insulation lies above the deck, which stays as warm as the rooms."),
+                N_("All insulation of the roof lies above the deck, which it keeps warm."),
+                "",
+            ),
+            "foam alone": (
+                N_("Foam alone insulates the roof and touches its deck: no air gets there."),
                 "",
             ),
             "open-cell foam, no retarder": (

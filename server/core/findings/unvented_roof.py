@@ -43,6 +43,8 @@ AIR_IMPERMEABLE = {
     7.0: 30.0,
     8.0: 35.0,
 }
+NONE_UNDER_TILES = frozenset({(2, "B"), (3, "B")})  # the same table (memory)
+NO_FIGURE = frozenset({"all above the deck", "foam alone"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +145,7 @@ def _touches(layers: Sequence[Layer], index: int, deck: int) -> bool:
 
 
 def _judged(part: Part, roof: _Roof, zone: Zone) -> Found:
-    needed = AIR_IMPERMEABLE[row_of(zone)] * LABEL
+    needed = _needed(part, zone) * LABEL
     has = roof.foam + roof.board_above
     limit = Quantity(round(needed, 4), "resistance")
     measured = Measured(Quantity(round(has, 3), "resistance"), limit, True)
@@ -160,12 +162,28 @@ def _judged(part: Part, roof: _Roof, zone: Zone) -> Found:
             outcome = "found without air-impermeable insulation"
         del facts["has"]
         return Found(outcome, (part.name,), facts)
-    return Found(outcome, (part.name,), facts, measured)
+    return Found(outcome, (part.name,), facts, None if outcome in NO_FIGURE else measured)
+
+
+def _needed(part: Part, zone: Zone) -> float:
+    """Least R of air-impermeable insulation, h ft2 degF/Btu."""
+    if (zone.number, zone.letter) in NONE_UNDER_TILES and _is_tiled(part):
+        return 0.0
+    return AIR_IMPERMEABLE[row_of(zone)]
+
+
+def _is_tiled(part: Part) -> bool:
+    return any(
+        isinstance(layer, SolidLayer)
+        and layer.material.group == "roofing"
+        and "tile" in layer.material.name.lower()
+        for layer in part.layers
+    )
 
 
 def _outcome(roof: _Roof, enough: bool, row: float) -> str:
-    if roof.below == 0.0 and roof.foam_at == 0.0:
-        return "all above the deck"
+    if roof.below == 0.0:
+        return _of_roof_without_fill(roof, row)
     if roof.tight_ceiling:
         return "tight ceiling"
     if roof.board_above:
@@ -175,11 +193,21 @@ def _outcome(roof: _Roof, enough: bool, row: float) -> str:
     return "no air-impermeable insulation"
 
 
+def _of_roof_without_fill(roof: _Roof, row: float) -> str:
+    """The table is for foam beside what lets air through; foam alone has to touch the deck."""
+    if roof.foam_at == 0.0:
+        return "all above the deck"
+    return "foam alone" if not _lacks_retarder(roof, row) else "open-cell foam, no retarder"
+
+
 def _of_foam(roof: _Roof, enough: bool, row: float) -> str:
     if not enough:
         return "foam, too thin"
-    is_open = roof.open_cell and row >= FIRST_ZONE_FOR_CLOSED
-    return "open-cell foam, no retarder" if is_open else "foam, enough"
+    return "open-cell foam, no retarder" if _lacks_retarder(roof, row) else "foam, enough"
+
+
+def _lacks_retarder(roof: _Roof, row: float) -> bool:
+    return roof.open_cell and row >= FIRST_ZONE_FOR_CLOSED
 
 
 def _thickness(needed: float, conductivity: float) -> float:
@@ -192,6 +220,7 @@ RULE = Rule(
         "vented": Severity.GOOD,
         "vented, too narrow": Severity.WATCH,
         "all above the deck": Severity.GOOD,
+        "foam alone": Severity.GOOD,
         "foam, enough": Severity.GOOD,
         "foam, too thin": Severity.MEND,
         "open-cell foam, no retarder": Severity.MEND,

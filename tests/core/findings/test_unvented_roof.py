@@ -80,15 +80,39 @@ def test_foam_counts_only_at_the_deck():
     outcome = the_one(RULE, [roof(layers)], zone="5A").outcome
     assert outcome == "found without air-impermeable insulation"
     full = [GYPSUM, bays(CLOSED_CELL, "5 1/2 in"), DECK, FELT, SHINGLES]
-    assert the_one(RULE, [roof(full)], zone="5A").outcome == "foam, enough"
+    assert the_one(RULE, [roof(full)], zone="5A").outcome == "foam alone"
+
+
+def test_foam_alone_need_not_reach_the_table():
+    """IRC 2021 R806.5, item 5.1.1 (memory): R-18 in zone 6 is enough where nothing else insulates.
+
+    The table's R-25 is for foam together with what lets air through.
+    """
+    alone = [GYPSUM, bays(CLOSED_CELL, "5 1/2 in", fill_thickness="3 in"), DECK, SHINGLES]
+    found = the_one(RULE, [roof(alone)], zone="6A")
+    assert (found.outcome, found.severity, found.measured) == ("foam alone", Severity.GOOD, None)
+
+
+@pytest.mark.parametrize(
+    ("zone", "cover", "outcome"),
+    [
+        ("3B", "clay roof tile", "foam, enough"),
+        ("2B", "concrete roof tile", "foam, enough"),
+        ("3A", "clay roof tile", "foam, too thin"),
+        ("3B", "asphalt shingle", "foam, too thin"),
+    ],
+)
+def test_nothing_is_asked_under_tiles_in_the_dry_south(zone, cover, outcome):
+    layers = [GYPSUM, RAFTERS, DECK, solid("foam of R-5", "1/2 in"), solid(cover)]
+    assert the_one(RULE, [roof(layers)], zone=zone, materials=OWN).outcome == outcome
 
 
 def test_open_cell_foam_needs_a_retarder_in_the_cold():
     layers = [GYPSUM, bays("open-cell sprayed foam", "9 1/4 in"), DECK, FELT, SHINGLES]
     assert the_one(RULE, [roof(layers)], zone="5A").outcome == "open-cell foam, no retarder"
-    assert the_one(RULE, [roof(layers)], zone="4A").outcome == "foam, enough"
+    assert the_one(RULE, [roof(layers)], zone="4A").outcome == "foam alone"
     painted = {"inside_paint": "vapour retarder"}
-    assert the_one(RULE, [roof(layers)], zone="5A", seen=painted).outcome == "foam, enough"
+    assert the_one(RULE, [roof(layers)], zone="5A", seen=painted).outcome == "foam alone"
 
 
 def test_no_film_under_rafters_that_are_not_vented():
