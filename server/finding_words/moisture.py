@@ -172,6 +172,29 @@ WORDS = {
                     "the room side against air."
                 ),
             ),
+            "cold, open, behind masonry": (
+                N_(
+                    "In the three coldest months the inner face of the sheathing is colder than "
+                    "the dew point of the indoor air, {dew_point}. What condenses there can dry "
+                    "outward.{why}"
+                ),
+                N_(
+                    "Seal the room side against air and keep the rooms at a usual humidity: the "
+                    "masonry leaves no room for insulation outside."
+                ),
+            ),
+            "cold, closed, behind masonry": (
+                N_(
+                    "In the three coldest months the inner face of the sheathing is colder than "
+                    "the dew point of the indoor air, {dew_point}, and the layers outside of it "
+                    "let hardly any vapour out.{why}"
+                ),
+                N_(
+                    "Seal the room side against air and keep the rooms dry: the masonry leaves no "
+                    "room for insulation outside. Have the wall designed before more goes between "
+                    "the studs."
+                ),
+            ),
             "vapour not known": (
                 N_("A layer without vapour figure lies outside, so this cannot be judged."),
                 N_("Give its material a vapour resistance factor."),
@@ -245,6 +268,38 @@ WORDS = {
                 N_(
                     "Make the outer layer at least {board}. A tight layer inside would close the "
                     "wall on both sides."
+                ),
+            ),
+            "too little foam outside": (
+                N_(
+                    "With what lies on the room side, zone {zone} asks {needed} of insulation "
+                    "outside of the framing; there is {has}, of foam that keeps the wall from "
+                    "drying outward."
+                ),
+                N_(
+                    "Make the outer layer at least {board}: with so thin a foam a retarder inside "
+                    "is not enough."
+                ),
+            ),
+            "found with too little outside": (
+                N_(
+                    "For new walls like this zone {zone} asks {needed} of insulation outside of "
+                    "the framing, or a retarder inside; there is {has}. It was built so and stays."
+                ),
+                N_(
+                    "Seal the room side against air and keep the rooms at a usual humidity; look "
+                    "whether a facing of the batts is a retarder, and describe it."
+                ),
+            ),
+            "class I on both sides": (
+                N_(
+                    "A layer that lets hardly any vapour through lies on the room side and "
+                    "another outside: between the two nothing dries. Zone {zone} allows it only "
+                    "where the wall is designed for it."
+                ),
+                N_(
+                    "Take a retarder that opens in summer (kraft, variable membrane or paint) in "
+                    "place of the tight layer inside."
                 ),
             ),
             "tight for the zone": (

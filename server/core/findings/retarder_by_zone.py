@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from server.core.assembly import SolidLayer
 from server.core.films import HOUR_FT2_DEGF_PER_BTU as LABEL
@@ -35,6 +36,8 @@ CLASS_III = {
     8.0: (12.5, 20.0),
 }
 CLASS_II_AND_FOAM = {
+    3.0: (2.0, 2.0),
+    4.0: (3.0, 5.0),
     MARINE_4: (3.0, 5.0),
     5.0: (3.0, 5.0),
     6.0: (3.0, 5.0),
@@ -88,28 +91,45 @@ def _tightest(cavity: Cavity, paint: float) -> float | None:
 def _judged(part: Part, cavity: Cavity, zone: Zone, tightest: float) -> Found:
     row = row_of(zone)
     facts: dict[str, Fact] = {"zone": f"{zone.number}{zone.letter}"}
-    if row < NO_CLASS_I_BELOW:
-        return Found(_in_warm_zones(row, tightest), (part.name,), facts)
-    table = CLASS_III
-    if tightest >= CLASS_II:
-        if not _is_closed_by_foam(cavity):
-            return Found("retarder inside", (part.name,), facts)
-        if tightest >= CLASS_I:
-            return Found("retarder inside, foam outside", (part.name,), facts)
-        table = CLASS_II_AND_FOAM
+    outside = _Outside.of(cavity)
+    if row < NO_CLASS_I_BELOW and (tightest < CLASS_II or tightest >= CLASS_I):
+        outcome = "too tight" if tightest >= CLASS_I else "none asked"
+        return Found(outcome, (part.name,), facts)
+    if tightest >= CLASS_I:
+        return Found(_with_class_i(outside), (part.name,), facts)
+    if tightest >= CLASS_II and not outside.has_foam:
+        warm = row <= WARMEST_ZONES
+        outcome = "tight for the zone" if warm else _with_class_ii(row)
+        return Found(outcome, (part.name,), facts)
+    if row <= WARMEST_ZONES:
+        return Found("tight for the zone", (part.name,), facts)
+    table = CLASS_II_AND_FOAM if tightest >= CLASS_II else CLASS_III
     return _by_table(part, cavity, row, table[row], facts)
 
 
-def _in_warm_zones(row: float, tightest: float) -> str:
-    if tightest >= CLASS_I:
-        return "too tight"
-    return "tight for the zone" if tightest >= CLASS_II and row <= WARMEST_ZONES else "none asked"
+def _with_class_i(outside: _Outside) -> str:
+    if outside.diffusion >= CLASS_I:
+        return "class I on both sides"
+    is_closed = outside.has_foam and outside.diffusion > CLOSED
+    return "retarder inside, foam outside" if is_closed else "retarder inside"
 
 
-def _is_closed_by_foam(cavity: Cavity) -> bool:
-    outside = up_to_ventilation(cavity.outside)
-    foam = any(isinstance(each, SolidLayer) and is_foam(each.material) for each in outside)
-    return foam and (diffusion_through(outside) or 0.0) > CLOSED
+def _with_class_ii(row: float) -> str:
+    return "none asked" if row < NO_CLASS_I_BELOW else "retarder inside"
+
+
+@dataclass(frozen=True, slots=True)
+class _Outside:
+    """What lies outside of the bays, up to a gap that dries: s_d, m, and whether foam is in it."""
+
+    diffusion: float
+    has_foam: bool
+
+    @classmethod
+    def of(cls, cavity: Cavity) -> _Outside:
+        layers = up_to_ventilation(cavity.outside)
+        foam = any(isinstance(each, SolidLayer) and is_foam(each.material) for each in layers)
+        return cls(diffusion_through(layers) or 0.0, foam)
 
 
 def _by_table(
@@ -132,9 +152,21 @@ def _by_table(
     conductivity = float(boards[-1].material.conductivity) if boards else USUAL_BOARD
     board = math.ceil(needed * conductivity / STEP - 1e-9) * STEP
     facts["board"] = Quantity(board, "thickness")
-    closed = (diffusion_through(up_to_ventilation(cavity.outside)) or 0.0) > CLOSED
-    outcome = "too little outside, closed" if closed else "too little outside"
-    return Found(outcome, (part.name,), facts, measured)
+    if not part.is_changed:
+        return Found("found with too little outside", (part.name,), facts, measured)
+    return Found(_too_little(cavity, row), (part.name,), facts, measured)
+
+
+def _too_little(cavity: Cavity, row: float) -> str:
+    """By whether a class II retarder inside would be enough instead."""
+    outside = _Outside.of(cavity)
+    if outside.diffusion > CLOSED:
+        return "too little outside, closed"
+    deep = cavity.filled_depth > DEEPEST_2X4
+    needed = CLASS_II_AND_FOAM[row][deep] * LABEL
+    if outside.has_foam and cavity.continuous_resistance < needed - 1e-6:
+        return "too little foam outside"
+    return "too little outside"
 
 
 def _vented_is_enough(part: Part, cavity: Cavity, row: float) -> bool:
@@ -155,6 +187,9 @@ RULE = Rule(
         "vented cladding": Severity.GOOD,
         "too little outside": Severity.MEND,
         "too little outside, closed": Severity.MEND,
+        "too little foam outside": Severity.MEND,
+        "found with too little outside": Severity.WATCH,
+        "class I on both sides": Severity.MEND,
         "tight for the zone": Severity.WATCH,
         "too tight": Severity.MEND,
         "vapour not known": Severity.OPEN,

@@ -12,6 +12,7 @@ from server.core.findings.case import Case, Part
 from server.core.findings.layers import (
     BOARDS,
     CLOSED,
+    MASONRY,
     Cavity,
     cavity_of,
     diffusion_through,
@@ -116,7 +117,17 @@ def _judged(case: Case, part: Part, cavity: Cavity, winter: Winter) -> Found:
         return Found("warm", (part.name,), facts, measured)
     facts |= _remedy(cavity, least_outer_resistance(inner, winter) - (whole - inner))
     closed = (diffusion_through(up_to_ventilation(cavity.outside)) or 0.0) > CLOSED
-    return Found("cold, closed" if closed else "cold, open", (part.name,), facts, measured)
+    outcome = "cold, closed" if closed else "cold, open"
+    if _is_behind_masonry(cavity):
+        outcome += ", behind masonry"
+    return Found(outcome, (part.name,), facts, measured)
+
+
+def _is_behind_masonry(cavity: Cavity) -> bool:
+    """A veneer stays, so no board goes outside of the sheathing."""
+    return any(
+        isinstance(each, SolidLayer) and each.material.group in MASONRY for each in cavity.outside
+    )
 
 
 def _remedy(cavity: Cavity, more: float) -> dict[str, Fact]:
@@ -137,6 +148,8 @@ RULE = Rule(
         "warm": Severity.GOOD,
         "cold, open": Severity.WATCH,
         "cold, closed": Severity.MEND,
+        "cold, open, behind masonry": Severity.WATCH,
+        "cold, closed, behind masonry": Severity.MEND,
         "humidity not known": Severity.OPEN,
         "vapour not known": Severity.OPEN,
     },

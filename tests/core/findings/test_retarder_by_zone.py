@@ -26,11 +26,14 @@ CLASS_III = [
 ]
 
 
+FILL = {"wall": {"fill": "mineral wool batt"}}
+
+
 def with_board(resistance, depth, inside=(GYPSUM,)):
     """A wall whose outer board has a label resistance; R-4 an inch exactly."""
     own = {"board of R-4": {"conductivity": "0.0360569775 W/(m*K)", "group": "rigid-natural"}}
     own["board of R-4"]["vapour_resistance_factor"] = 1
-    layers = [*inside, bays("mineral wool batt", depth), STRAND]
+    layers = [*inside, bays("air", depth), STRAND]
     layers.append(solid("board of R-4", f"{resistance / 4.0:.4f} in"))
     return [wall([*layers, SIDING])], own
 
@@ -41,11 +44,11 @@ def test_each_row_of_the_table(zone, over_2x4, over_2x6, deep):
     needed = over_2x6 if deep else over_2x4
     depth = "5 1/2 in" if deep else "3 1/2 in"
     parts, own = with_board(needed + 0.01, depth)
-    found = the_one(RULE, parts, materials=own, zone=zone)
+    found = the_one(RULE, parts, FILL, materials=own, zone=zone)
     assert found.outcome == "enough outside"
     assert found.measured.limit.value / 0.1761102 == pytest.approx(needed, rel=1e-4)
     parts, own = with_board(needed - 0.2, depth)
-    found = the_one(RULE, parts, materials=own, zone=zone)
+    found = the_one(RULE, parts, FILL, materials=own, zone=zone)
     assert (found.outcome, found.severity) == ("too little outside", Severity.MEND)
 
 
@@ -68,16 +71,55 @@ def test_retarder_paint_is_one_too():
 def test_film_inside_and_foam_outside_is_watched():
     layers = [GYPSUM, FILM, BATT, STRAND, FOIL_FOAM, GAP, SIDING]
     found = the_one(RULE, [wall(layers)], zone="6A")
+    # foil on both faces: class I with class I asks for a design, R702.7 (memory)
+    assert (found.outcome, found.severity) == ("class I on both sides", Severity.MEND)
+    layers[4] = solid("extruded polystyrene, modern", "2 in")
+    found = the_one(RULE, [wall(layers)], zone="6A")
     assert (found.outcome, found.severity) == ("retarder inside, foam outside", Severity.WATCH)
 
 
 def test_kraft_with_thin_foam_takes_the_table_for_class_ii():
     # R-3 over 2x4 in zone 6: R-2.5 of foil foam is too little, R-10 is enough
     thin = solid("polyisocyanurate, foil faced, aged", "0.4 in")
-    layers = [GYPSUM, KRAFT, BATT, STRAND, thin, GAP, SIDING]
-    assert the_one(RULE, [wall(layers)], zone="6A").outcome == "too little outside, closed"
+    layers = [GYPSUM, KRAFT, bays(), STRAND, thin, GAP, SIDING]
+    assert the_one(RULE, [wall(layers)], FILL, zone="6A").outcome == "too little outside, closed"
     layers[4] = FOIL_FOAM
-    assert the_one(RULE, [wall(layers)], zone="6A").outcome == "enough outside"
+    assert the_one(RULE, [wall(layers)], FILL, zone="6A").outcome == "enough outside"
+
+
+EPS = "expanded polystyrene"
+
+
+@pytest.mark.parametrize(
+    ("zone", "thickness", "outcome"),
+    [
+        # R702.7(4) over 2x6: R-2 in zone 3, R-5 in zones 4 to 6, R-7.5 in 7; 1 in is R-4.1
+        ("3A", "1 in", "enough outside"),
+        ("3A", "1/4 in", "too little foam outside"),
+        ("4A", "1 in", "too little foam outside"),
+        ("4A", "2 in", "enough outside"),
+        ("7", "1 in", "too little foam outside"),
+        ("7", "2 in", "enough outside"),
+    ],
+)
+def test_kraft_inside_foam_that_lets_vapour_through(zone, thickness, outcome):
+    bay = bays("air", "5 1/2 in")
+    layers = [GYPSUM, KRAFT, bay, STRAND, solid(EPS, thickness), solid("stucco", "3/4 in")]
+    found = the_one(RULE, [wall(layers)], FILL, zone=zone)
+    assert found.outcome == outcome
+
+
+def test_a_retarder_is_offered_only_where_it_would_do():
+    """1 in of R-4.1 over 2x6 in zone 7: with class II inside the table still asks R-7.5."""
+    layers = [GYPSUM, bays("air", "5 1/2 in"), STRAND, solid(EPS, "1 in"), SIDING]
+    assert the_one(RULE, [wall(layers)], FILL, zone="7").outcome == "too little foam outside"
+    plain = [GYPSUM, bays("air", "5 1/2 in"), STRAND, SIDING]
+    assert the_one(RULE, [wall(plain)], FILL, zone="7").outcome == "too little outside"
+
+
+def test_a_wall_that_was_found_so_is_watched():
+    found = the_one(RULE, [wall([GYPSUM, BATT, STRAND, SIDING])], zone="7")
+    assert (found.outcome, found.severity) == ("found with too little outside", Severity.WATCH)
 
 
 def test_foam_in_the_bays_is_its_own_retarder():
@@ -95,8 +137,8 @@ def test_foam_in_the_bays_is_its_own_retarder():
     ],
 )
 def test_cladding_over_a_gap(zone, sheathing, outcome):
-    layers = [GYPSUM, BATT, sheathing, GAP, SIDING]
-    assert the_one(RULE, [wall(layers)], zone=zone).outcome == outcome
+    layers = [GYPSUM, bays(), sheathing, GAP, SIDING]
+    assert the_one(RULE, [wall(layers)], FILL, zone=zone).outcome == outcome
 
 
 def test_vinyl_siding_counts_as_vented_by_itself():
