@@ -20,8 +20,8 @@ WORDS = {
             ),
             "settles": (
                 N_(
-                    "{fill} blown loosely into closed walls settles and leaves the top of each "
-                    "bay empty."
+                    "{fill} blown loosely into closed walls and slopes settles and leaves the top "
+                    "of each bay empty."
                 ),
                 N_("Pack it densely."),
             ),

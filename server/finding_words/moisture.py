@@ -437,8 +437,9 @@ WORDS = {
     "mould at surface": RuleWords(
         title=N_("Mould at inside surfaces"),
         source=N_(
-            "ISO 13788:2012 clause 5, no more than 80 % humidity at the surface, for glass no "
-            "condensation (from memory). Corners, junctions and screws are colder than what is "
+            "ISO 13788:2012 clause 5, no more than 80 % humidity at the surface, for windows and "
+            "doors no condensation (from memory), in means of months: on single cold nights glass "
+            "may sweat all the same. Corners, junctions and screws are colder than what is "
             "computed here."
         ),
         told={
@@ -485,6 +486,13 @@ WORDS = {
                     "A storm window or a better window warms it; wipe the sill and keep the rooms"
                     " dry until then."
                 ),
+            ),
+            "door sweats": (
+                N_(
+                    "In {month} the inside of the door gets colder than the dew point of the "
+                    "room, so it sweats."
+                ),
+                N_("A storm door or an insulated door warms it; keep the rooms dry until then."),
             ),
             "humidity not known": (
                 N_("The climate tells no humidity of the air, so this cannot be judged."),

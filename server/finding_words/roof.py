@@ -63,6 +63,16 @@ WORDS = {
                     "and dampens sound."
                 ),
             ),
+            "old fill keeps it cold": (
+                N_(
+                    "Old fill stays in a floor that is now indoors and keeps {space} cold above "
+                    "it: in the coldest month colder than the dew point of the rooms."
+                ),
+                N_(
+                    "Take the old fill out, once it is known to be no vermiculite, or insulate "
+                    "roof and gables much more than the floor."
+                ),
+            ),
             "old fill not to be stirred": (
                 N_(
                     "Old fill lies in a floor that is now indoors, and nobody has said that it is "

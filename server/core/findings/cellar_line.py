@@ -32,7 +32,8 @@ def _left_cold(case: Case) -> Iterator[Found]:
         in_ground = any(
             p.component.from_space == below and p.component.to_space == GROUND for p in case.parts
         )
-        if part.kind is Kind.FLOOR and in_ground and any(map(insulates, part.added)):
+        stays_out = below not in case.moved_inside
+        if part.kind is Kind.FLOOR and in_ground and stays_out and any(map(insulates, part.added)):
             yield Found("left colder", (part.name,), {"space": below})
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from server.core.assembly import AirLayer, Layer, SolidLayer, Ventilation
+from server.core.assembly import AirLayer, Layer, SolidLayer
 from server.core.fasteners import screw_length, stock_length
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part
@@ -53,7 +53,7 @@ def _stands_on_wood(part: Part) -> bool:
 
 def _judged(part: Part, boards: list[SolidLayer]) -> Found:
     insulation = sum(float(layer.thickness) for layer in boards)
-    length = screw_length(_gap(part), insulation, _sheathing(part, boards))
+    length = screw_length(_gap(part, boards[-1]), insulation, _sheathing(part, boards))
     insulation += _old_insulation(part, boards)
     stock = stock_length(float(length))
     facts: dict[str, Fact] = {
@@ -84,14 +84,13 @@ def _judged(part: Part, boards: list[SolidLayer]) -> Found:
     return Found("within tables" if within else "beyond tables", (part.name,), facts, measured)
 
 
-def _gap(part: Part) -> float:
-    """The furring is as thick as the gap it keeps."""
+def _gap(part: Part, outermost: SolidLayer) -> float:
+    """The furring is as thick as the gap it keeps outside of the boards, vented or not."""
+    place = next(index for index, layer in enumerate(part.layers) if layer is outermost)
     gaps = [
-        float(layer.thickness)
-        for layer in part.added
-        if isinstance(layer, AirLayer) and layer.ventilation is Ventilation.WELL
+        float(layer.thickness) for layer in part.layers[place + 1 :] if isinstance(layer, AirLayer)
     ]
-    return gaps[-1] if gaps else 0.0
+    return gaps[0] if gaps else 0.0
 
 
 def _sheathing(part: Part, boards: list[SolidLayer]) -> float:

@@ -43,7 +43,7 @@ def _judge(case: Case) -> Iterator[Found]:
         if bay.fill.group == "dense-pack" and "damp-spray" not in bay.fill.name:
             yield Found("blown", (part.name,))
         elif bay.fill.group == "loose-fill":
-            settles = part.kind is Kind.WALL
+            settles = part.kind in (Kind.WALL, Kind.PARTITION, Kind.ROOF)
             yield Found("settles" if settles else "blown", (part.name,), _fill(bay))
         elif part.seen.access == "open":
             yield Found("open", (part.name,))

@@ -93,15 +93,26 @@ def _insulation(layer: Layer) -> float:
     return resistance_of(layer) if isinstance(layer, SolidLayer) and insulates(layer) else 0.0
 
 
+LEAST_CELLAR = 1.2  # m: about 4 ft, deeper than crawlspaces are dug (common practice)
+
+
 def has_concrete_floor(case: Case, space: str) -> bool:
     """Whether the ground of a space lies under concrete: a cellar, no crawlspace.
 
-    Shapes: one space. Range: any. Raises: nothing. Source: definition.
+    Shapes: one space. Range: a floor without known materials goes by its depth. Raises: nothing.
+    Source: definition; the depth is common practice.
     """
     floors = (p for p in case.parts if p.component.from_space == space and p.kind in FLOORS)
-    return any(
-        material.group == "concrete" for part in floors for material in materials_of(part.layers)
-    )
+    return any(map(_is_cellar_floor, floors))
+
+
+def _is_cellar_floor(part: Part) -> bool:
+    groups = {material.group for material in materials_of(part.layers)}
+    if groups:
+        return "concrete" in groups
+    ground = part.component.ground
+    depth = None if ground is None else ground.depth_below_grade
+    return depth is not None and float(depth) >= LEAST_CELLAR
 
 
 def code_limits(case: Case) -> Limits | None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
-from server.core.assembly import SolidLayer
+from server.core.assembly import Layer, SolidLayer
 from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case, Part
 from server.core.findings.layers import MASONRY, is_foam, is_insulation
@@ -19,12 +19,18 @@ def _judge(case: Case) -> Iterator[Found]:
     if case.seen.termites == "signs":
         yield Found("signs")
     edges = case.strategy.edge_insulation if case.strategy is not None else None
-    outside = [p.name for p in case.changed if _is_outside(p) or _is_under_slab(p)]
-    outside += [name for name in edges or {} if name not in outside]
+    parts = [part for part in case.changed if _is_outside(part) or _is_under_slab(part)]
+    foamed = [part.name for part in parts if any(map(_is_new_foam(part), part.layers))]
+    foamed += [name for name in edges or {} if name not in foamed]
+    other = [part.name for part in parts if part.name not in foamed]
+    outside = foamed + other
     inside = [part.name for part in case.changed if _is_inside(part)]
     heavy = case.zone is not None and case.zone.number <= LAST_HEAVY_ZONE
-    if outside:
-        yield Found("in the soil, many termites" if heavy else "in the soil", tuple(outside))
+    if foamed and heavy:
+        yield Found("in the soil, many termites", tuple(foamed))
+    watched = other if heavy else outside
+    if watched:
+        yield Found("in the soil", tuple(watched))
     if inside:
         yield Found("inside the foundation", tuple(inside))
     if (outside or inside) and case.seen.termites is None:
@@ -62,10 +68,14 @@ def _is_under_slab(part: Part) -> bool:
     place = _masonry_at(part)
     if part.kind not in (Kind.SLAB, Kind.BASEMENT_FLOOR) or place is None:
         return False
-    return any(
-        isinstance(layer, SolidLayer) and is_foam(layer.material) and layer in part.added
-        for layer in part.layers[place:]
-    )
+    return any(map(_is_new_foam(part), part.layers[place:]))
+
+
+def _is_new_foam(part: Part) -> Callable[[Layer], bool]:
+    def check(layer: Layer) -> bool:
+        return isinstance(layer, SolidLayer) and is_foam(layer.material) and layer in part.added
+
+    return check
 
 
 def _is_new_board(part: Part, layer: object) -> bool:

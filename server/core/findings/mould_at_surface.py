@@ -94,7 +94,8 @@ def _judged(case: Case, part: Part, needed: float, month: int) -> Found:
     )
     facts: dict[str, Fact] = {"month": Quantity(month, "month")}
     if part.is_opening:
-        return Found("window sweats", (part.name,), facts, measured)
+        sweats = "door sweats" if part.kind is Kind.DOOR else "window sweats"
+        return Found(sweats, (part.name,), facts, measured)
     facts["resistance"] = Quantity(round(SURFACE_FILM / (1.0 - needed), 3), "resistance")
     if _route_factor(case, part, Route.FILL) >= needed:
         return Found("cold over the framing", (part.name,), facts, measured)
@@ -110,6 +111,7 @@ RULE = Rule(
         "cold over the framing": Severity.MEND,
         "cold, below grade": Severity.WATCH,
         "window sweats": Severity.WATCH,
+        "door sweats": Severity.WATCH,
         "humidity not known": Severity.OPEN,
     },
     _judge,

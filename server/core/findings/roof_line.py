@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from server.core.assembly import FramedLayer, SolidLayer
 from server.core.findings.asbestos import LAST_YEAR_LIKELY
-from server.core.findings.base import Found, Rule, Severity
+from server.core.findings.base import Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part
 from server.core.findings.layers import fill_thickness, insulates, up_to_ventilation
 from server.core.house import GROUND, INNER_KINDS, Kind
+from server.core.moisture import saturation_temperature
 
 BARE_ABOVE = 1.0  # W/(m2 K): a part known only by a U above has no insulation (our judgement)
 AIR_TIGHT = frozenset({"air-tight", "membrane"})
@@ -80,8 +81,51 @@ def _old_floors(case: Case, attics: tuple[str, ...]) -> Iterator[Found]:
         if part.kind not in (Kind.CEILING, Kind.FLOOR, *INNER_KINDS) or part.is_shell:
             continue
         sides = (part.component.from_space, part.component.to_space)
-        if any(side in attics for side in sides) and _has_fill(part):
-            yield Found(_old_fill(case), (part.name,))
+        attic = next((side for side in sides if side in attics), None)
+        if attic is None or not _has_fill(part):
+            continue
+        cold = _cold_space(case, attic)
+        yield (
+            Found(_old_fill(case), (part.name,))
+            if cold is None
+            else Found("old fill keeps it cold", (part.name,), {"space": attic}, cold)
+        )
+
+
+def _cold_space(case: Case, attic: str) -> Measured | None:
+    """The attic's air in the coldest month against the dew point indoors; None where it is warm.
+
+    It stands between the rooms below the kept floor and outdoors by their conductances; leaks are
+    not in it.
+    """
+    indoors, outdoors = case.airs.indoors, case.airs.outdoors
+    if indoors is None or outdoors is None:
+        return None
+    out = sum(_conductance(case, part) for part in case.shell if _bounds(part, attic))
+    below = sum(
+        _conductance(case, part)
+        for part in case.parts
+        if not part.is_shell and _bounds(part, attic)
+    )
+    month = min(range(12), key=lambda each: outdoors.temperature[each])
+    inside, outside = indoors.temperature[month], outdoors.temperature[month]
+    temperature = (below * inside + out * outside) / (below + out)
+    dew_point = saturation_temperature(indoors.pressure[month])
+    if temperature >= dew_point:
+        return None
+    return Measured(
+        Quantity(round(temperature, 2), "temperature"),
+        Quantity(round(dew_point, 2), "temperature"),
+        at_least=True,
+    )
+
+
+def _bounds(part: Part, space: str) -> bool:
+    return space in (part.component.from_space, part.component.to_space)
+
+
+def _conductance(case: Case, part: Part) -> float:
+    return float(part.component.area) * float(case.after.components[part.index].u_value)
 
 
 def _old_fill(case: Case) -> str:
@@ -102,6 +146,7 @@ RULE = Rule(
         "left bare": Severity.STOP,
         "no air layer": Severity.MEND,
         "old fill kept": Severity.WATCH,
+        "old fill keeps it cold": Severity.MEND,
         "old fill not to be stirred": Severity.WATCH,
         "close the vents": Severity.WATCH,
         "ducts inside": Severity.GOOD,

@@ -31,3 +31,22 @@ def test_it_is_silent_of_attics_and_where_nothing_moves():
     roof = part("roof", "roof", ("attic", "outdoors"), [solid("plywood")])
     assert findings(RULE, [WALL, gable, roof], does={"inside": ["attic"]}) == {}
     assert findings(RULE, [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR]) == {}
+
+
+def test_a_cellar_that_comes_inside_gets_no_colder():
+    change = {"floor": {"outside": [solid("rigid mineral wool board", "2 in")]}}
+    parts = [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR]
+    assert "left colder" in findings(RULE, parts, change)
+    inside = findings(RULE, parts, change, does={"inside": ["basement"]})
+    assert "left colder" not in inside
+
+
+def test_a_floor_of_which_only_its_r_is_known_goes_by_its_depth():
+    """From 4 ft on it is a cellar (common practice)."""
+
+    def dug(depth):
+        floor = BASEMENT_FLOOR | {"layers": [{"resistance": "R-1"}], "depth_below_grade": depth}
+        return findings(RULE, [WALL, FLOOR, BASEMENT_WALL, floor], FOAM, does=INSIDE)
+
+    assert set(dug("2 ft")) == {"crawlspace closed"}
+    assert dug("7 ft") == {}

@@ -156,3 +156,12 @@ def test_nothing_is_said_without_new_board_outside():
     roof = part("attic roof", "roof", ("attic", "outdoors"), [BOARDS, FELT, SHINGLES])
     change = {"knee wall": {"outside": [board("2 in")]}}
     assert not findings(RULE, [WALL, knee, roof], change)
+
+
+@pytest.mark.parametrize("ventilation", ["unventilated", "slightly ventilated", "well ventilated"])
+def test_furring_counts_whether_its_gap_is_vented_or_not(ventilation):
+    """3/4 + 2 + 3/4 + 1 1/2 = 5 in."""
+    gap = GAP | {"air_layer": ventilation}
+    change = {"remove": ["old siding"], "outside": [MEMBRANE, board("2 in"), gap, NEW_SIDING]}
+    found = the_one(RULE, [WALL], {"wall of studs": change})
+    assert found.facts["needed"].value == pytest.approx(5 * INCH)

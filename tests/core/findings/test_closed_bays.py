@@ -5,7 +5,7 @@ import pytest
 from server.core.findings.base import Severity
 from server.core.findings.closed_bays import RULE
 from tests.core.findings.cases import CLOSED_CELL, findings, the_one
-from tests.recipes.houses import CEILING, WALL, solid
+from tests.recipes.houses import CEILING, WALL, bays, part, solid
 
 UNSEEN = {key: value for key, value in WALL.items() if key != "access"}
 OPEN = WALL | {"access": "open"}
@@ -52,3 +52,19 @@ def test_nothing_is_said_where_no_closed_bay_is_filled():
     assert not findings(RULE, [WALL, CEILING], more)
     batts = {"upper ceiling": {"fill": "mineral wool batt"}}
     assert not findings(RULE, [WALL, CEILING], batts)  # open from the attic
+
+
+@pytest.mark.parametrize(
+    ("kind", "sides", "outcome"),
+    [
+        ("wall", ("indoors", "outdoors"), "settles"),
+        ("partition", ("indoors", "indoors"), "settles"),
+        ("roof", ("indoors", "outdoors"), "settles"),
+        ("floor", ("indoors", "crawlspace"), "blown"),
+    ],
+)
+def test_loose_fill_settles_where_bays_stand_or_slope(kind, sides, outcome):
+    layers = [solid("gypsum board"), bays(), solid("plywood")]
+    closed = part("bay", kind, sides, layers, access="closed")
+    change = {"bay": {"fill": "cellulose loose fill"}}
+    assert outcome in findings(RULE, [WALL, closed], change)

@@ -76,3 +76,10 @@ def test_signs_of_termites_stop_it_even_as_found():
     assert the_one(RULE, CELLAR, seen={"termites": "signs"}).severity is Severity.STOP
     worked = findings(RULE, CELLAR, OUTSIDE, seen={"termites": "signs"})
     assert set(worked) == {"signs", "in the soil"}
+
+
+def test_wool_board_is_no_foam():
+    """IRC R318.4 is about foam plastic."""
+    wool = {"basement wall": {"outside": [solid("rigid mineral wool board", "2 in")]}}
+    found = the_one(RULE, CELLAR, wool, zone="2A", seen=NO_SIGNS)
+    assert (found.outcome, found.severity) == ("in the soil", Severity.WATCH)

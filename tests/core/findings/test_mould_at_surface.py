@@ -6,7 +6,7 @@ from server.core.findings.base import Severity
 from server.core.findings.mould_at_surface import RULE, surface_factor
 from tests.core.findings.cases import GYPSUM, case_of, findings, the_one
 from tests.core.findings.walls import OPEN_BOARD, PLAIN, ZONES, climate, wall
-from tests.recipes.houses import BASEMENT_FLOOR, BASEMENT_WALL, bays, solid
+from tests.recipes.houses import BASEMENT_FLOOR, BASEMENT_WALL, WALL, bays, part, solid
 
 
 def test_the_factor_of_a_plain_wall_by_hand():
@@ -70,3 +70,9 @@ def test_a_bare_wall_below_grade_is_held_against_the_ground():
 
 def test_no_month_of_the_far_south_is_cold():
     assert the_one(RULE, [wall(PLAIN)], climate=climate(ZONES["1A"])).outcome == "warm"
+
+
+def test_a_door_has_words_of_its_own():
+    door = part("door", "door", ("indoors", "outdoors"), []) | {"u_value": "6 W/(m^2*K)"}
+    cold = findings(RULE, [WALL, door], climate=climate(ZONES["7"]))
+    assert cold["door sweats"].components == ("door",)

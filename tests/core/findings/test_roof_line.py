@@ -61,12 +61,12 @@ def test_roofs_and_floors_that_the_attic_does_not_touch_are_left_out():
     found = moved(None, [*PARTS, other_roof, floor, *cellar])
     assert set(found["left bare"].components) == {"attic roof", "gable"}
     assert found["no air layer"].components == ("attic roof",)
-    assert found["old fill kept"].components == ("upper ceiling",)
+    assert found["old fill keeps it cold"].components == ("upper ceiling",)
 
 
 def test_roof_and_gables_left_bare_are_stopped():
     found = moved(None)
-    assert set(found) == {"left bare", "no air layer", "old fill kept", *ALWAYS}
+    assert set(found) == {"left bare", "no air layer", "old fill keeps it cold", *ALWAYS}
     assert found["left bare"].severity is Severity.STOP
     assert set(found["left bare"].components) == {"attic roof", "gable"}
     assert "left bare" not in moved(roof(outside=[FOAM]))
@@ -135,3 +135,27 @@ def test_flues(answer, outcome, severity):
     said = {name for name in found if "flues" in name}
     assert said == {outcome}
     assert found[outcome].severity is severity
+
+
+def test_an_attic_over_thick_old_fill_stays_cold():
+    """In balance between rooms and outdoors, minus 8.4 degC in the Twin Cities in January.
+
+    Of equal areas: U 0.213 W/(m2 K) through 11 in of cellulose and its joists; 0.543 through roof
+    and gable together: (0.213 x 21.1 - 0.543 x 8.4)/0.756 = minus 0.1 degC.
+    """
+    kept = bays("cellulose loose fill", "11 in", fill_thickness="11 in", open=True)
+    ceiling = CEILING | {"layers": [CEILING["layers"][0], kept]}
+    board = solid("polyisocyanurate, foil faced, aged", "3 in")
+    change = {
+        "attic roof": {
+            "remove": ["old roofing", "old felt"],
+            "outside": [AIR_BARRIER, board, solid("plywood"), solid("asphalt shingle")],
+        },
+        "gable": {"outside": [board, solid("wood lap siding")]},
+    }
+    keys = {"zone": "6A", "climate": {"region": "twin-cities-mn"}}
+    found = moved(change, [WALL, ceiling, ROOF, GABLE], **keys)["old fill keeps it cold"]
+    assert (found.severity, found.components) == (Severity.MEND, ("upper ceiling",))
+    assert found.measured.figure.value == pytest.approx(-0.1, abs=0.3)
+    bare = CEILING | {"layers": [CEILING["layers"][0], bays()]}
+    assert "old fill keeps it cold" not in moved(change, [WALL, bare, ROOF, GABLE], **keys)
