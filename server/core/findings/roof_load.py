@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from server.core.assembly import FramedLayer, Layer, SolidLayer
 from server.core.findings.base import Found, Measured, Quantity, Rule, Severity
-from server.core.findings.case import Case
+from server.core.findings.case import Case, Part
 from server.core.findings.layers import fill_thickness
 from server.core.house import Kind
 
@@ -25,21 +25,22 @@ def _judge(case: Case) -> Iterator[Found]:
         if before is None or after is None:
             yield Found("weight not known", (part.name,))
             continue
-        whole = Quantity(round(after, 2), "mass_per_area")
-        outcome, limit = _outcome(after - before, after)
-        measured = Measured(whole, Quantity(limit, "mass_per_area"))
-        yield Found(outcome, (part.name,), measured=measured)
+        yield _judged(part, before, after)
 
 
-def _outcome(more: float, whole: float) -> tuple[str, float]:
-    """What is found, and the limit that it is held against, kg/m2."""
-    if more <= LITTLE:
-        return "as before", MOST_IN_TABLES
-    if whole <= LEAST_IN_TABLES:
-        return "heavier, still light", LEAST_IN_TABLES
-    if whole <= MOST_IN_TABLES:
-        return "heavier", LEAST_IN_TABLES
-    return "heavy", MOST_IN_TABLES
+def _judged(part: Part, before: float, after: float) -> Found:
+    """What is added counts first, then what all of it weighs, kg/m2."""
+    if after - before <= LITTLE:
+        return Found("as before", (part.name,), measured=_measured(after - before, LITTLE))
+    if after > MOST_IN_TABLES:
+        return Found("heavy", (part.name,), measured=_measured(after, MOST_IN_TABLES))
+    outcome = "heavier, still light" if after <= LEAST_IN_TABLES else "heavier"
+    return Found(outcome, (part.name,), measured=_measured(after, LEAST_IN_TABLES))
+
+
+def _measured(figure: float, limit: float) -> Measured:
+    kind = "mass_per_area"
+    return Measured(Quantity(round(figure, 2), kind), Quantity(limit, kind))
 
 
 def mass_of(layers: Sequence[Layer]) -> float | None:
