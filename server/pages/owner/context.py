@@ -180,15 +180,23 @@ def _reader(name: str) -> Callable[[Content], float | None]:
 def _gains_table(content: Content) -> Table:
     options, units = content["options"], content["units"]
 
-    def line(name: str, kind: str, figure: str, working: str = "", *, strong: bool = False) -> Line:
-        behind = _working(content, working)
-        return _line(name, kind, units, options, _reader(figure), strong=strong, working=behind)
+    def line(
+        name: str, kind: str, figure: str, working: str, *, strong: bool = False, hint: str = ""
+    ) -> Line:
+        read, behind = _reader(figure), _working(content, working)
+        return _line(name, kind, units, options, read, strong=strong, hint=hint, working=behind)
 
     lines = [
         *_surface_lines(content),
         *_power_cut_lines(content),
         line(_("Heating and cooling bill a year"), "money", "fuel_cost_usd", "bill", strong=True),
-        line(_("… that is less by"), "money", "saving_usd", "saving"),
+        line(
+            _("… that is less by"),
+            "money",
+            "saving_usd",
+            "saving",
+            hint=_("each figure is rounded by itself"),
+        ),
         line(_("Heat the rooms need a year"), "energy", "heating_j", "heating"),
         line(_("Cooling the rooms need a year"), "energy", "cooling_j", "cooling"),
         line(_("Carbon dioxide a year"), "carbon_mass", "carbon_kg", "carbon"),
