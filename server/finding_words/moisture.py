@@ -283,8 +283,8 @@ WORDS = {
             ),
             "found with too little outside": (
                 N_(
-                    "For new walls like this zone {zone} asks {needed} of insulation outside of "
-                    "the framing, or a retarder inside; there is {has}. It was built so and stays."
+                    "With what lies on the room side, zone {zone} asks new walls for {needed} of "
+                    "insulation outside of the framing; there is {has}. It was built so and stays."
                 ),
                 N_(
                     "Seal the room side against air and keep the rooms at a usual humidity; look "

@@ -181,7 +181,13 @@ def _gains_table(content: Content) -> Table:
     options, units = content["options"], content["units"]
 
     def line(
-        name: str, kind: str, figure: str, working: str, *, strong: bool = False, hint: str = ""
+        name: str,
+        kind: str,
+        figure: str,
+        working: str = "",
+        *,
+        strong: bool = False,
+        hint: str = "",
     ) -> Line:
         read, behind = _reader(figure), _working(content, working)
         return _line(name, kind, units, options, read, strong=strong, hint=hint, working=behind)
