@@ -7,7 +7,7 @@ order: a row in `SEQUENCE`, its words in `stage_words.py`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from server.crew.places import Place, PlacedItem
@@ -144,8 +144,13 @@ def stage_of(step: Step, place: Place) -> str:
     return next(stage.code for stage in SEQUENCE if stage.takes(step, place))
 
 
-def sequence(placed: Sequence[PlacedItem]) -> tuple[StageLines, ...]:
-    """The stages of a strategy that does something, in order; none where it does nothing."""
+def sequence(
+    placed: Sequence[PlacedItem], in_words: Collection[str] = ()
+) -> tuple[StageLines, ...]:
+    """The stages of a strategy that does something, in order; none where it does nothing.
+
+    in_words: codes of stages that are asked even without items of their own.
+    """
     if not placed:
         return ()
     by_stage: dict[str, list[WorkItem]] = {}
@@ -156,6 +161,7 @@ def sequence(placed: Sequence[PlacedItem]) -> tuple[StageLines, ...]:
         asked.add("repair")
     if "test out" in by_stage and asked & _COVERING_STAGES:
         asked.add("test while open")
+    asked.update(in_words)
     return tuple(
         StageLines(stage.code, lines_of(by_stage.get(stage.code, ())))
         for stage in SEQUENCE

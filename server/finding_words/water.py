@@ -105,6 +105,16 @@ WORDS = {
                     "floor is insulated."
                 ),
             ),
+            "bare, comes inside": (
+                N_(
+                    "The ground under the floor is bare, and the space over it comes inside: what "
+                    "the soil gives off goes into the house."
+                ),
+                N_(
+                    "Cover it before anything is closed: a 6-mil sheet, laps 6 in and sealed, 6 in"
+                    " up the walls and sealed there (IRC R408.3, from memory)."
+                ),
+            ),
             "not looked at": (
                 N_("Nobody has said whether the ground under the floor is covered."),
                 N_("Look, and note it in the survey."),

@@ -7,6 +7,7 @@ import pytest
 
 from tests.databases import sqlite_database
 from tests.pages.test_open_a_house import well_formed
+from tests.recipes.ranch import SEEN, ranch_with_strategies
 from tests.stored_houses import WholeSite, changed_file, demo_file, small_file
 
 MONEY = re.compile(r"\$|USD|dollar|\bcents?\b|price|payback", re.IGNORECASE)
@@ -374,3 +375,29 @@ def test_shingles_on_a_flat_roof_are_warned_of(site, house):
     assert text.count("slope below 4 in 12") == 1
     assert note in text
     assert "slope below" not in words(sheet(site, house, 0))
+
+
+def ranch_house(site, **seen):
+    file = ranch_with_strategies(seen=SEEN | seen).file
+    return site.store(file)
+
+
+def stage(text, title, following):
+    text = words(text)
+    return text[text.index(title) : text.index(following)]
+
+
+def test_bare_ground_is_covered_before_the_crawlspace_is_closed(site):
+    sheets = sheet(site, ranch_house(site), 1)
+    told = stage(sheets, "Basement and crawlspace", "Ventilation")
+    assert "laps 6 in and sealed, 6 in up walls" in told
+    assert told.index("Ground cover") < told.index("polystyrene")
+    assert "ypsum" not in told
+    covered = sheet(site, ranch_house(site, crawl_ground_cover="covered"), 1)
+    assert "Ground cover" not in words(covered)
+
+
+def test_bare_ground_is_covered_where_only_the_floor_is_insulated(site):
+    told = stage(sheet(site, ranch_house(site), 0), "Basement and crawlspace", "Test out")
+    assert "Ground cover" in told
+    assert "Dry walls only" not in told

@@ -1,7 +1,10 @@
 """Basements and slab edges."""
 
+import json
+
 import pytest
 
+from server.files.building import read_project
 from server.recipes.making import make_strategy
 from tests.recipes.houses import (
     BASEMENT_FLOOR,
@@ -17,6 +20,7 @@ from tests.recipes.houses import (
     solid,
     written,
 )
+from tests.recipes.ranch import ranch
 
 ABOVE_GRADE = part("wall above grade", "wall", ("basement", "outdoors"), [BRICK], access="open")
 RIM = part("rim joist", "wall", ("basement", "outdoors"), [solid("softwood", "1 1/2 in"), SIDING])
@@ -48,6 +52,22 @@ def test_a_basement_that_comes_inside_is_lined(zone, boards):
         assert [(b["thickness"], b["label_resistance"]) for b in (inner, outer)] == boards
     assert made["changes"]["rim joist"]["remove"] == ["old siding"]
     assert "floor over the basement" not in made["changes"]
+
+
+# IECC 2021 Table R402.1.3, from memory, as above; 1 1/2 in of mineral fibre covers the foam.
+@pytest.mark.parametrize(
+    ("zone", "boards"),
+    [("3A", ["1/2 in", "1/2 in"]), ("4A", ["1/2 in", "1/2 in"]), ("7", ["1 in", "1 1/2 in"])],
+)
+def test_a_crawlspace_is_lined_without_gypsum_board(zone, boards):
+    """Gypsum board and its paper rot in the damp of a crawlspace."""
+    made = make_strategy(read_project(json.dumps(ranch(zone))), "exterior continuous")
+    changes = written(made)["changes"]
+    for name in ("crawlspace wall below grade", "crawlspace wall above grade"):
+        cover, *foam = changes[name]["inside"]
+        assert (cover["material"], cover["thickness"]) == ("rigid mineral wool board", "1 1/2 in")
+        assert [each["thickness"] for each in foam] == boards
+        assert {each["material"] for each in foam} == {"expanded polystyrene"}
 
 
 def test_where_the_code_asks_for_no_lining_the_floor_is_filled():

@@ -28,7 +28,13 @@ from server.finding_words.telling import Told, told
 from server.formatting import thickness_text
 from server.pages.house.context import OpenHouse
 from server.pages.house.sheet_assemblies import sheet_assemblies
-from server.pages.house.sheet_settle import held_by, matters
+from server.pages.house.sheet_settle import (
+    GROUND_COVER_STAGE,
+    ground_cover,
+    held_by,
+    is_ground_bare,
+    matters,
+)
 from server.pages.house.strategy_context import core_strategy
 from server.pricing.house_items import flow_at_50, volume_inside
 from server.pricing.layer_work import layer_works
@@ -83,9 +89,9 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
     write = functools.partial(thickness_text, system=units)
     steps = frozenset(item.step for item in items)
     doings = doings_of(project.file, entry, works, steps)
-    stages = sequence(placed_items(project.file, works, items))
-    groups = lettered(line.components for stage in stages for line in stage.lines)
     findings = _findings(opened, entry, result)
+    stages = sequence(placed_items(project.file, works, items), _asked_in_words(findings))
+    groups = lettered(line.components for stage in stages for line in stage.lines)
     # junctions have a chapter of their own
     whole = strategy_in_words(entry.model_copy(update={"psi": None}), project.file)
     return {
@@ -104,6 +110,10 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
         "cautions": [caution_words(code) for code in cautions_of(project.file, works, items)],
         "readings": _readings(project.file, entry, units),
     }
+
+
+def _asked_in_words(findings: Sequence[Told]) -> frozenset[str]:
+    return frozenset({GROUND_COVER_STAGE} if is_ground_bare(findings) else ())
 
 
 def _findings(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> list[Told]:
@@ -150,17 +160,23 @@ def sheet_stages(
     points = {
         "before": tuple(_before(project.file, tests, reach, groups)),
         "test out": tuple(_test_out(project, entry, tests, units)),
+        GROUND_COVER_STAGE: (ground_cover(),) if is_ground_bare(findings) else (),
     }
     areas = {component.name: component.area.value for component in project.file.components}
     return [
         SheetStage(
             title=stage_title(stage.code),
-            note=stage_note(stage.code, attics_inside),
+            note=stage_note(stage.code, attics_inside) if _needs_note(stage) else None,
             groups=tuple(_groups(stage, areas, groups, _names(project.file), findings, units)),
             points=points.get(stage.code, ()),
         )
         for stage in stages
     ]
+
+
+def _needs_note(stage: StageLines) -> bool:
+    """What is told of boards has no place where a ground cover is all there is to do."""
+    return bool(stage.lines) or stage.code != GROUND_COVER_STAGE
 
 
 def _groups(

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from gettext import gettext as _
 
 from server.finding_words.telling import Told
 
 LOUD = ("stop", "mend", "open")
 MOST_NAMES = 4
+GROUND_COVER_STAGE = "basement"
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,3 +68,20 @@ def held_by(components: Iterable[str], findings: Iterable[Told]) -> tuple[str, .
         and (not each.finding.components or not parts.isdisjoint(each.finding.components))
     ]
     return tuple(dict.fromkeys(titles))
+
+
+def is_ground_bare(findings: Iterable[Told]) -> bool:
+    """Whether a finding says that the ground of a crawlspace lies bare."""
+    found = ((each.finding.code, each.finding.outcome) for each in findings)
+    return any(
+        code == "crawlspace ground" and outcome.startswith("bare") for code, outcome in found
+    )
+
+
+def ground_cover() -> str:
+    """What a crew does about bare ground."""
+    return _(
+        "Ground cover before boards and fill: a polyethylene sheet of 6 mil at least over all bare "
+        "ground, laps 6 in and sealed, 6 in up walls and piers, sealed and held there (IRC R408.3, "
+        "from memory). Ground smooth, sharp stones out."
+    )
