@@ -50,6 +50,16 @@ WORDS = {
                 N_("The walls below grade were found dry."),
                 "",
             ),
+            "dry below grade, noted otherwise": (
+                N_(
+                    "The survey answers that the walls below grade are dry, but notes of them say:"
+                    " {words}."
+                ),
+                N_(
+                    "These contradict each other. Look again, and say at each of these walls how "
+                    "wet it is; salts left from before count as dry only once that is answered."
+                ),
+            ),
             "below grade not looked at": (
                 N_("Nobody has said whether the walls below grade are dry."),
                 N_("Look for tide marks, salts and smell after rain, and note it in the survey."),
@@ -75,9 +85,20 @@ WORDS = {
             ),
             "flashing: doubtful": (
                 N_("Flashing at windows, roofs or chimney is doubtful."),
+                N_("Renew it before any insulation goes in behind it."),
+            ),
+            "flashing: doubtful, cladding off": (
+                N_("Flashing at windows, roofs or chimney is doubtful."),
                 N_(
                     "Renew it while the cladding is off; without that no insulation goes in "
                     "behind it."
+                ),
+            ),
+            "flashing: doubtful, cladding stays": (
+                N_("Flashing at windows, roofs or chimney is doubtful, and the cladding stays on."),
+                N_(
+                    "Renew it from outside, taking up only the courses and trim that cover it, or "
+                    "leave the parts below it unfilled: no insulation goes in behind it before."
                 ),
             ),
             "not looked at": (
