@@ -114,6 +114,10 @@ SEQUENCE = (
     Stage("equipment", frozenset({Step.NEW_HEATING, Step.NEW_COOLING})),
     Stage("test out", frozenset({Step.BLOWER_DOOR_TEST})),
 )
+# What hides or buries what was there: nothing of it before water and wiring are settled.
+CLOSING_STEPS = _ON | frozenset(
+    {Step.NEW_FRAMING, Step.EDGE_BOARD, Step.BUILD_ANEW, Step.DRILL_OUTSIDE, Step.DRILL_INSIDE}
+)
 OUTSIDE_STAGES = frozenset({"air barrier", "boards", "strips", "skin", "openings", "build anew"})
 _COVERING_STAGES = frozenset({"attic", "basement", "linings"})
 

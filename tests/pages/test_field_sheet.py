@@ -377,6 +377,25 @@ def test_shingles_on_a_flat_roof_are_warned_of(site, house):
     assert "slope below" not in words(sheet(site, house, 0))
 
 
+def held_steps(text):
+    """Titles of the steps in which something is held."""
+    told = text[text.index("<h2>Order of the job") : text.index("<h2>What is built")]
+    stages = re.split(r"<h4>", told)[1:]
+    return [each[: each.index("</h4>")] for each in stages if "HOLD" in each]
+
+
+def test_wet_walls_below_grade_hold_only_what_closes_them(site):
+    text = sheet(site, ranch_house(site, below_grade="wet"), 1)
+    assert held_steps(text) == ["Basement and crawlspace"]
+
+
+def test_old_wiring_does_not_hold_what_is_taken_off(site, house):
+    """Fill waits, and the wrap that would close the bays over it; the siding comes off."""
+    held = held_steps(sheet(site, house, 2))
+    assert "Take off" not in held
+    assert {"Fill the opened bays, before the wrap", "Insulation boards"} <= set(held)
+
+
 def ranch_house(site, **seen):
     file = ranch_with_strategies(seen=SEEN | seen).file
     return site.store(file)

@@ -18,7 +18,7 @@ from server.crew.in_units import in_units
 from server.crew.junctions import cold_attics, doings_of, junction_points
 from server.crew.part_groups import in_short, lettered
 from server.crew.places import placed_items
-from server.crew.sequence import Line, StageLines, sequence
+from server.crew.sequence import CLOSING_STEPS, Line, StageLines, sequence
 from server.crew.stage_words import stage_note, stage_title
 from server.files import house_file as hf
 from server.files import seeds
@@ -189,12 +189,15 @@ def _groups(
 ) -> Iterator[SheetGroup]:
     """Lines that follow each other in the same places stand together, so that these stand once."""
     lines = [line for line in stage.lines if line.step is not Step.BLOWER_DOOR_TEST]
-    for components, found in itertools.groupby(lines, key=lambda line: line.components):
+    for components, alike in itertools.groupby(lines, key=lambda line: line.components):
+        found = tuple(alike)
         made = tuple(
             SheetLine(in_units(line.words, units, names), _amount(line, areas, units))
             for line in found
         )
-        yield SheetGroup(*in_short(components, groups), made, held_by(components, findings))
+        closes = any(line.step in CLOSING_STEPS for line in found)
+        held = held_by(components, findings, closes=closes)
+        yield SheetGroup(*in_short(components, groups), made, held)
 
 
 def _names(file: hf.HouseFile) -> frozenset[str]:

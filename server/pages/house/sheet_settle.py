@@ -10,6 +10,8 @@ from server.finding_words.telling import Told
 
 LOUD = ("stop", "mend", "open")
 MOST_NAMES = 4
+ONLY_CLOSING = frozenset({"water first", "old wiring"})
+DISTURBED = "asbestos and vermiculite"
 GROUND_COVER_STAGE = "basement"
 
 
@@ -54,10 +56,13 @@ def matters(findings: Iterable[Told]) -> list[Matter]:
     ]
 
 
-def held_by(components: Iterable[str], findings: Iterable[Told]) -> tuple[str, ...]:
+def held_by(
+    components: Iterable[str], findings: Iterable[Told], *, closes: bool = True
+) -> tuple[str, ...]:
     """Titles of the findings that stop work on any of these parts, each once.
 
-    What stops the work at the whole house stops it at every part.
+    What stops the work at the whole house stops it at every part. closes: whether something is
+    closed up or buried; taking off waits only for what it would disturb.
     """
     parts = set(components)
     titles = [
@@ -65,9 +70,19 @@ def held_by(components: Iterable[str], findings: Iterable[Told]) -> tuple[str, .
         for each in findings
         if each.severity == "stop"
         and parts
+        and (closes or not _is_of_closing(each))
         and (not each.finding.components or not parts.isdisjoint(each.finding.components))
     ]
     return tuple(dict.fromkeys(titles))
+
+
+def _is_of_closing(told: Told) -> bool:
+    """Whether a finding stops only what closes something up.
+
+    One that tells of no parts does, unless it tells of what is dangerous to disturb.
+    """
+    code = told.finding.code
+    return code in ONLY_CLOSING or (not told.finding.components and code != DISTURBED)
 
 
 def is_ground_bare(findings: Iterable[Told]) -> bool:
