@@ -36,6 +36,7 @@ _SORTS = (
 )
 SORTS = tuple((code, re.compile(rf"\b({words})", re.IGNORECASE)) for code, words in _SORTS)
 GENERAL = "general"
+_RIM = re.compile(r"\brim\b", re.IGNORECASE)
 # What these meet is a wall; those of the second sort meet walls of the storey below too.
 _OF_WALLS = frozenset({"opening", "corner"})
 _OF_FLOORS = frozenset({"floor edge", "foundation"})
@@ -72,7 +73,7 @@ class Doings:
     outward, inward: the most that an outer wall grows on either face, m. brought_in: spaces that
     come inside; vented: roofed ones that stay cold. walls: outer walls that are changed; None
     where nobody asks which. The rest: whether walls or roofs get board outside, bays are filled,
-    openings are new, attics, basements or slab edges are insulated.
+    openings are new, attics, basements or slab edges are insulated, rims from inside.
     """
 
     outward: float = 0.0
@@ -84,6 +85,7 @@ class Doings:
     attic: bool = False
     basement: bool = False
     edge: bool = False
+    rims: bool = False
     brought_in: frozenset[str] = frozenset()
     vented: frozenset[str] = frozenset()
     walls: tuple[WallDoings, ...] | None = None
@@ -147,6 +149,7 @@ def doings_of(
         attic=any(work.component.kind in ("ceiling", "roof") for work in works),
         basement=any("basement" in work.component.kind and work.inside for work in works),
         edge=bool(strategy.edge_insulation),
+        rims=any(_is_rim(work) for work in works),
         brought_in=frozenset(strategy.inside or ()),
         vented=cold_attics(file, strategy),
         walls=walls,
@@ -191,6 +194,12 @@ def cold_attics(file: hf.HouseFile, strategy: hf.StrategyEntry) -> frozenset[str
 def _is_wrapped(work: LayerWork) -> bool:
     is_outer = work.component.to == OUTDOORS
     return is_outer and any(layer_group(layer) in INSULATION for layer in work.outside)
+
+
+def _is_rim(work: LayerWork) -> bool:
+    """Whether a rim is insulated from inside."""
+    is_rim = _RIM.search(work.component.name) is not None
+    return is_rim and any(layer_group(layer) in INSULATION for layer in work.inside)
 
 
 def junction_points(
@@ -328,8 +337,12 @@ def _floor_edge(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]
             "Block joist bays at the wall before blowing, or the fill runs into the floor; seal "
             "the blocks; check balloon framing storey by storey."
         )
-    if doings.basement:
-        yield _("Rim: board or foam cut tight between joists and sealed on all four edges.")
+    if doings.rims:
+        yield _rim()
+
+
+def _rim() -> str:
+    return _("Rim: board or foam cut tight between joists and sealed on all four edges.")
 
 
 def _foundation(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
@@ -344,6 +357,8 @@ def _foundation(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]
         yield _(
             "Inside board up to the sill and sealed there; leave a strip to inspect for termites."
         )
+    if doings.rims:
+        yield _rim()
 
 
 def _lower_roof(doings: Doings, write: Callable[[float], str]) -> Iterator[str]:

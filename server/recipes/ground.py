@@ -7,7 +7,7 @@ import re
 from server.files import house_file as hf
 from server.formatting import inches_text
 from server.recipes import stock
-from server.recipes.layers import is_framed, is_insulated, is_masonry
+from server.recipes.layers import is_framed, is_insulated
 from server.recipes.survey import Json, Survey
 from server.recipes.wrap import BOARD
 
@@ -29,14 +29,12 @@ _CRAWLSPACE = re.compile(r"\bcrawl", re.IGNORECASE)
 
 
 def lining(survey: Survey, component: hf.ComponentEntry) -> Json | None:
-    """Foam board in two layers and its cover, on a bare wall of a basement or a crawlspace.
+    """Foam board in two layers and its cover, on a bare wall or rim of a basement or a crawlspace.
 
     The cover is gypsum board; in a crawlspace mineral wool board, which counts for the code too.
     """
     layers = survey.layers(component)
     if not layers or is_framed(layers) or is_insulated(layers):
-        return None
-    if component.kind == "wall" and not any(is_masonry(layer) for layer in layers):
         return None
     board_in = stock.board_in(survey.wanted.basement_wall, THICKEST_LINING_IN)
     if not board_in:

@@ -21,6 +21,7 @@ EVERYTHING = Doings(
     attic=True,
     basement=True,
     edge=True,
+    rims=True,
 )
 
 
@@ -188,6 +189,13 @@ def test_walls_that_stay_have_no_jambs_and_no_corners():
     assert not any(
         "outside board above grade" in each for each in told["floor edge at the foundation"]
     )
+
+
+def test_a_rim_is_told_of_where_it_is_insulated_from_inside(demo):
+    told = told_of(ranch_with_strategies(), "Exterior continuous")
+    assert any("cut tight between joists" in each for each in told["floor edge at the foundation"])
+    wrapped = told_of(demo, "Exterior continuous")
+    assert not any("between joists" in each for points in wrapped.values() for each in points)
 
 
 def test_new_windows_in_walls_that_stay_are_flashed():

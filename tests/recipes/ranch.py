@@ -34,14 +34,14 @@ BEGUN = Outline(
 
 
 @functools.cache
-def _text(zone: str) -> str:
-    outline = replace(BEGUN, region=ZONES[zone])
+def _text(zone: str, rim: str | None) -> str:
+    outline = replace(BEGUN, region=ZONES[zone], rim_joist=rim)
     return json.dumps(house_from_outline(outline).as_written())
 
 
-def ranch(zone: str = "7", **keys: Any) -> Json:
+def ranch(zone: str = "7", rim: str | None = BEGUN.rim_joist, **keys: Any) -> Json:
     """The house file, without strategies; zone: of those that the tests have a region for."""
-    document: Json = json.loads(_text(zone))
+    document: Json = json.loads(_text(zone, rim))
     return document | {"seen": SEEN} | keys
 
 
