@@ -109,6 +109,13 @@ WORDS = {
                 N_("Gutters, ground and flashing keep rain away from the house."),
                 "",
             ),
+            "kept off, noted otherwise": (
+                N_(
+                    "The survey answers that gutters and flashing are sound, but notes of parts "
+                    "say: {words}."
+                ),
+                N_("These contradict each other. Look again, and answer it anew or mend the note."),
+            ),
         },
     ),
     "crawlspace ground": RuleWords(

@@ -20,6 +20,7 @@ WET_WORDS = re.compile(
     re.IGNORECASE,
 )
 OTHER_THINGS = re.compile(r"\b(stained glass|crown mou?ld|base mou?ld)", re.IGNORECASE)
+_KEEPS_OFF = re.compile(r"\b(gutter|downspout|flashing)", re.IGNORECASE)
 _QUESTIONS = ("gutters", "ground_slope", "flashing")
 _BAD = {
     "gutters": {"leaking", "missing"},
@@ -112,7 +113,18 @@ def _around(case: Case) -> Iterator[Found]:
     if missing:
         yield Found("not looked at", facts={"questions": missing})
     elif not any(answer in _BAD[name] for name, answer in answers.items()):
-        yield Found("kept off")
+        yield _kept_off(case)
+
+
+def _kept_off(case: Case) -> Found:
+    """All is answered as sound; notes of gutters or flashing may say otherwise."""
+    noted = [(part, words) for part in case.parts for words in _unanswered(part)]
+    noted = [(part, words) for part, words in noted if _KEEPS_OFF.search(words)]
+    if not noted:
+        return Found("kept off")
+    parts = tuple(dict.fromkeys(part.name for part, _words in noted))
+    words = tuple(dict.fromkeys(words for _part, words in noted))
+    return Found("kept off, noted otherwise", parts, {"words": words})
 
 
 def _with_cladding(case: Case) -> str:
@@ -151,6 +163,7 @@ RULE = Rule(
         "flashing: doubtful, cladding stays": Severity.MEND,
         "not looked at": Severity.OPEN,
         "kept off": Severity.GOOD,
+        "kept off, noted otherwise": Severity.OPEN,
     },
     _judge,
 )

@@ -192,3 +192,13 @@ def test_all_sound_is_good():
 
 def test_nothing_is_asked_of_a_house_without_a_face_outdoors():
     assert not findings(RULE, [SLAB])
+
+
+def test_a_note_of_leaking_gutters_contradicts_sound():
+    wall = WALL | {"condition": ["gutter leaks at the corner", "damp at the sill"]}
+    found = findings(RULE, [wall], seen=SOUND)["kept off, noted otherwise"]
+    assert found.severity is Severity.OPEN
+    assert found.components == ("wall of studs",)
+    assert found.facts["words"] == ("gutter leaks at the corner",)
+    answered = wall | {"wetness": "dry"}
+    assert the_one(RULE, [answered], seen=SOUND).outcome == "kept off"
