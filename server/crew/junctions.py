@@ -90,6 +90,12 @@ class Doings:
     vented: frozenset[str] = frozenset()
     walls: tuple[WallDoings, ...] | None = None
 
+    @property
+    def reaches_openings(self) -> bool:
+        """Whether windows or doors come new, or may stand in a wall that is wrapped."""
+        walls = self.walls or ()
+        return self.new_openings or any(wall.holds and wall.is_wrapped for wall in walls)
+
     def at(self, junction: hf.JunctionEntry) -> Doings:
         """The same, of walls only those that meet a junction which is one of walls."""
         sort = sort_of(junction.name)

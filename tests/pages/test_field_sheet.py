@@ -420,3 +420,10 @@ def test_bare_ground_is_covered_where_only_the_floor_is_insulated(site):
     told = stage(sheet(site, ranch_house(site), 0), "Basement and crawlspace", "Test out")
     assert "Ground cover" in told
     assert "Dry walls only" not in told
+
+
+def test_windows_in_walls_that_stay_are_told_of_nowhere(site, house):
+    text = words(sheet(site, ranch_house(site), 1))
+    for each in ("Sill pans", "jamb", "orners", "window and door edges"):
+        assert each not in text
+    assert "Sill pans" in words(sheet(site, house, 1))

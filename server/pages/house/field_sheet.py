@@ -15,7 +15,7 @@ from server.crew.before import Reach, Seen, first_things
 from server.crew.cautions import caution_words
 from server.crew.handled import cautions_of
 from server.crew.in_units import in_units
-from server.crew.junctions import cold_attics, doings_of, junction_points
+from server.crew.junctions import Doings, cold_attics, doings_of, junction_points
 from server.crew.part_groups import in_short, lettered
 from server.crew.places import placed_items
 from server.crew.sequence import CLOSING_STEPS, Line, StageLines, sequence
@@ -104,7 +104,7 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
         "whole": [in_units(each, units, _names(project.file)) for each in whole],
         "part_groups": groups,
         "settle": matters(findings),
-        "stages": sheet_stages(project, entry, stages, groups, findings, units),
+        "stages": sheet_stages(project, entry, stages, groups, findings, doings, units),
         "assemblies": sheet_assemblies(project.file, works, result, findings, units),
         "junctions": junction_points(project.file, entry, doings, write) if items else (),
         "cautions": [caution_words(code) for code in cautions_of(project.file, works, items)],
@@ -149,6 +149,7 @@ def sheet_stages(
     stages: Sequence[StageLines],
     groups: Mapping[str, tuple[str, ...]],
     findings: Sequence[Told],
+    doings: Doings,
     units: System,
 ) -> list[SheetStage]:
     """The numbered steps, in the crew's order. groups: letters of parts."""
@@ -166,7 +167,7 @@ def sheet_stages(
     return [
         SheetStage(
             title=stage_title(stage.code),
-            note=stage_note(stage.code, attics_inside) if _needs_note(stage) else None,
+            note=_note(stage, attics_inside, doings.reaches_openings),
             groups=tuple(_groups(stage, areas, groups, _names(project.file), findings, units)),
             points=points.get(stage.code, ()),
         )
@@ -174,9 +175,11 @@ def sheet_stages(
     ]
 
 
-def _needs_note(stage: StageLines) -> bool:
+def _note(stage: StageLines, attics_inside: bool, has_openings: bool) -> str | None:
     """What is told of boards has no place where a ground cover is all there is to do."""
-    return bool(stage.lines) or stage.code != GROUND_COVER_STAGE
+    if stage.code == GROUND_COVER_STAGE and not stage.lines:
+        return None
+    return stage_note(stage.code, attics_inside, has_openings)
 
 
 def _groups(
