@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from gettext import gettext as _
 
+from server.core.findings.old_wiring import REPLACED
 from server.core.findings.said import says
 from server.files import house_file as hf
 
@@ -130,6 +131,11 @@ def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
     return tuple(each for each in words if each is not None)
 
 
+def is_wiring_settled(seen: hf.SeenEntry | None) -> bool:
+    """Whether old wiring is replaced or dead, whatever notes still tell of it."""
+    return seen is not None and seen.wiring == REPLACED
+
+
 def remarkable(components: Iterable[hf.ComponentEntry]) -> list[str]:
     """What was found of components and has to be seen to, each thing once; what is sound is not."""
     said = dict.fromkeys(words for each in components for words in each.condition or ())
@@ -179,6 +185,8 @@ def _by_rule(file: hf.HouseFile, conditions: list[Condition], reach: Reach) -> I
                 each for each in matching if reach.inside.isdisjoint(sides.get(each[1] or "", ()))
             ]
         fresh = [each for each in matching if each[0] not in said]
+        if code == "wiring" and is_wiring_settled(file.seen):
+            fresh, matching = [], []
         if fresh or (matching and code in _ALWAYS):
             yield FirstThing(words[code], _seen(fresh))
         said.update(each for each, _name in matching)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from server.crew.before import conditions_of
+from server.crew.before import conditions_of, is_wiring_settled
 from server.crew.cautions import working_cautions
 from server.files import house_file as hf
 from server.files.material_groups import group_of
@@ -35,7 +35,8 @@ def cautions_of(
         for words, name in conditions_of(file)
         if name in touched or not _LEAD_PAINT.search(words)
     ]
-    return working_cautions(materials, groups, file.year_built, conditions)
+    codes = working_cautions(materials, groups, file.year_built, conditions)
+    return tuple(code for code in codes if code != "old wiring" or not is_wiring_settled(file.seen))
 
 
 def materials_handled(works: Sequence[LayerWork], items: Sequence[WorkItem]) -> frozenset[str]:

@@ -6,6 +6,7 @@ what it is. Common practice. To add one: a row in `_SORTS`, its points in `_poin
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
@@ -16,6 +17,7 @@ from server.files import house_file as hf
 from server.files.material_groups import INSULATION
 from server.pricing.growth import wall_growth
 from server.pricing.layer_work import LayerWork, change_of
+from server.pricing.opening_items import holders, is_opening
 from server.pricing.steps import Step
 from server.recipes.layers import layer_group
 
@@ -34,6 +36,34 @@ _SORTS = (
 )
 SORTS = tuple((code, re.compile(rf"\b({words})", re.IGNORECASE)) for code, words in _SORTS)
 GENERAL = "general"
+_RIM = re.compile(r"\brim\b", re.IGNORECASE)
+# What these meet is a wall; those of the second sort meet walls of the storey below too.
+_OF_WALLS = frozenset({"opening", "corner"})
+_OF_FLOORS = frozenset({"floor edge", "foundation"})
+
+
+@dataclass(frozen=True, slots=True)
+class WallDoings:
+    """What the work does to one outer wall that it changes.
+
+    space: on its warm side. holds: whether openings may be in it. outward, inward: what it grows
+    on either face, m. is_upper: whether the space is a buffer under a roof.
+    """
+
+    space: str
+    holds: bool
+    outward: float
+    inward: float
+    is_wrapped: bool
+    is_filled: bool
+    is_upper: bool
+
+    def meets(self, junction: hf.JunctionEntry, sort: str) -> bool:
+        """Whether the wall and a junction toward outdoors meet, as far as their spaces tell."""
+        is_same = self.space == junction.from_
+        if sort == "opening":
+            return is_same and self.holds
+        return is_same or (sort in _OF_FLOORS and not self.is_upper)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +71,9 @@ class Doings:
     """What the work changes, as far as junctions feel it.
 
     outward, inward: the most that an outer wall grows on either face, m. brought_in: spaces that
-    come inside; vented: roofed ones that stay cold. The rest: whether walls or roofs get board
-    outside, bays are filled, openings are new, attics, basements or slab edges are insulated.
+    come inside; vented: roofed ones that stay cold. walls: outer walls that are changed; None
+    where nobody asks which. The rest: whether walls or roofs get board outside, bays are filled,
+    openings are new, attics, basements or slab edges are insulated, rims from inside.
     """
 
     outward: float = 0.0
@@ -54,8 +85,31 @@ class Doings:
     attic: bool = False
     basement: bool = False
     edge: bool = False
+    rims: bool = False
     brought_in: frozenset[str] = frozenset()
     vented: frozenset[str] = frozenset()
+    walls: tuple[WallDoings, ...] | None = None
+
+    @property
+    def reaches_openings(self) -> bool:
+        """Whether windows or doors come new, or may stand in a wall that is wrapped."""
+        walls = self.walls or ()
+        return self.new_openings or any(wall.holds and wall.is_wrapped for wall in walls)
+
+    def at(self, junction: hf.JunctionEntry) -> Doings:
+        """The same, of walls only those that meet a junction which is one of walls."""
+        sort = sort_of(junction.name)
+        if self.walls is None or sort not in _OF_WALLS | _OF_FLOORS:
+            return self
+        met = tuple(wall for wall in self.walls if wall.meets(junction, sort))
+        return dataclasses.replace(
+            self,
+            outward=max((wall.outward for wall in met), default=0.0),
+            inward=max((wall.inward for wall in met), default=0.0),
+            wraps_walls=any(wall.is_wrapped for wall in met),
+            fills=any(wall.is_filled for wall in met),
+            walls=met,
+        )
 
     def is_inside(self, junction: hf.JunctionEntry) -> bool:
         """Whether the attic at a junction belongs to the rooms after the work."""
@@ -89,12 +143,11 @@ def doings_of(
     steps: frozenset[Step],
 ) -> Doings:
     """What a strategy changes that junctions feel."""
-    outer = [each for each in file.components if each.kind == "wall" and each.to == OUTDOORS]
-    growths = [wall_growth(file, each, change_of(strategy, each)) for each in outer]
+    walls = tuple(_wall_doings(file, strategy, works))
     wrapped = {work.component.kind for work in works if _is_wrapped(work)}
     return Doings(
-        outward=max((each.outward for each in growths), default=0.0),
-        inward=max((each.inward for each in growths), default=0.0),
+        outward=max((each.outward for each in walls), default=0.0),
+        inward=max((each.inward for each in walls), default=0.0),
         wraps_walls="wall" in wrapped,
         wraps_roofs="roof" in wrapped,
         fills=any(work.fills for work in works),
@@ -102,25 +155,57 @@ def doings_of(
         attic=any(work.component.kind in ("ceiling", "roof") for work in works),
         basement=any("basement" in work.component.kind and work.inside for work in works),
         edge=bool(strategy.edge_insulation),
+        rims=any(_is_rim(work) for work in works),
         brought_in=frozenset(strategy.inside or ()),
         vented=cold_attics(file, strategy),
+        walls=walls,
+    )
+
+
+def _wall_doings(
+    file: hf.HouseFile, strategy: hf.StrategyEntry, works: Sequence[LayerWork]
+) -> Iterator[WallDoings]:
+    openings = [each for each in file.components if is_opening(each)]
+    holding = {wall.name for each in openings for wall in holders(file, each)}
+    attics = _roofed(file)
+    for work in works:
+        component = work.component
+        if component.kind != "wall" or component.to != OUTDOORS:
+            continue
+        growth = wall_growth(file, component, change_of(strategy, component))
+        yield WallDoings(
+            space=component.from_,
+            holds=component.name in holding,
+            outward=growth.outward,
+            inward=growth.inward,
+            is_wrapped=_is_wrapped(work),
+            is_filled=bool(work.fills),
+            is_upper=component.from_ in attics,
+        )
+
+
+def _roofed(file: hf.HouseFile) -> frozenset[str]:
+    """Buffers under a roof."""
+    roofed = {each.from_ for each in file.components if each.kind == "roof"}
+    return frozenset(
+        name for name, space in file.spaces.items() if name in roofed and not space.inside
     )
 
 
 def cold_attics(file: hf.HouseFile, strategy: hf.StrategyEntry) -> frozenset[str]:
     """Spaces under a roof that lie outside the boundary after the work."""
-    roofed = {each.from_ for each in file.components if each.kind == "roof"}
-    brought_in = strategy.inside or ()
-    return frozenset(
-        name
-        for name, space in file.spaces.items()
-        if name in roofed and not space.inside and name not in brought_in
-    )
+    return _roofed(file).difference(strategy.inside or ())
 
 
 def _is_wrapped(work: LayerWork) -> bool:
     is_outer = work.component.to == OUTDOORS
     return is_outer and any(layer_group(layer) in INSULATION for layer in work.outside)
+
+
+def _is_rim(work: LayerWork) -> bool:
+    """Whether a rim is insulated from inside."""
+    is_rim = _RIM.search(work.component.name) is not None
+    return is_rim and any(layer_group(layer) in INSULATION for layer in work.inside)
 
 
 def junction_points(
@@ -131,12 +216,15 @@ def junction_points(
 ) -> tuple[JunctionPoints, ...]:
     """What to watch at every junction of the house, junctions of which the same is said together.
 
-    write: how a thickness is written.
+    Openings and corners in walls that all stay as found are left out, unless the figures count on
+    better ones. write: how a thickness is written.
     """
     better = strategy.psi or {}
     alike: dict[tuple[str, ...], list[hf.JunctionEntry]] = {}
     for junction in file.junctions:
-        alike.setdefault(tuple(_points(junction, doings, write)), []).append(junction)
+        points = tuple(_points(junction, doings.at(junction), write))
+        if points or junction.name in better:
+            alike.setdefault(points or (_general(),), []).append(junction)
     return tuple(
         JunctionPoints(
             places=tuple((each.name, each.length.value) for each in found),
@@ -160,9 +248,14 @@ def _points(
         told = list(_INSIDE[sort](doings))
     elif sort in _BY_SORT:
         told = list(_BY_SORT[sort](doings, write))
-    yield from told or [
-        _("Nothing of its own here: keep air barrier and insulation running through, seal the gap.")
-    ]
+    is_left = sort in _OF_WALLS and doings.walls == ()
+    yield from told or ([] if is_left else [_general()])
+
+
+def _general() -> str:
+    return _(
+        "Nothing of its own here: keep air barrier and insulation running through, seal the gap."
+    )
 
 
 def _opening(doings: Doings, write: Callable[[float], str]) -> Iterator[str]:
@@ -250,8 +343,12 @@ def _floor_edge(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]
             "Block joist bays at the wall before blowing, or the fill runs into the floor; seal "
             "the blocks; check balloon framing storey by storey."
         )
-    if doings.basement:
-        yield _("Rim: board or foam cut tight between joists and sealed on all four edges.")
+    if doings.rims:
+        yield _rim()
+
+
+def _rim() -> str:
+    return _("Rim: board or foam cut tight between joists and sealed on all four edges.")
 
 
 def _foundation(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]:
@@ -266,6 +363,8 @@ def _foundation(doings: Doings, _write: Callable[[float], str]) -> Iterator[str]
         yield _(
             "Inside board up to the sill and sealed there; leave a strip to inspect for termites."
         )
+    if doings.rims:
+        yield _rim()
 
 
 def _lower_roof(doings: Doings, write: Callable[[float], str]) -> Iterator[str]:

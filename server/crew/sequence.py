@@ -7,7 +7,7 @@ order: a row in `SEQUENCE`, its words in `stage_words.py`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from server.crew.places import Place, PlacedItem
@@ -114,6 +114,10 @@ SEQUENCE = (
     Stage("equipment", frozenset({Step.NEW_HEATING, Step.NEW_COOLING})),
     Stage("test out", frozenset({Step.BLOWER_DOOR_TEST})),
 )
+# What hides or buries what was there: nothing of it before water and wiring are settled.
+CLOSING_STEPS = _ON | frozenset(
+    {Step.NEW_FRAMING, Step.EDGE_BOARD, Step.BUILD_ANEW, Step.DRILL_OUTSIDE, Step.DRILL_INSIDE}
+)
 OUTSIDE_STAGES = frozenset({"air barrier", "boards", "strips", "skin", "openings", "build anew"})
 _COVERING_STAGES = frozenset({"attic", "basement", "linings"})
 
@@ -144,8 +148,13 @@ def stage_of(step: Step, place: Place) -> str:
     return next(stage.code for stage in SEQUENCE if stage.takes(step, place))
 
 
-def sequence(placed: Sequence[PlacedItem]) -> tuple[StageLines, ...]:
-    """The stages of a strategy that does something, in order; none where it does nothing."""
+def sequence(
+    placed: Sequence[PlacedItem], in_words: Collection[str] = ()
+) -> tuple[StageLines, ...]:
+    """The stages of a strategy that does something, in order; none where it does nothing.
+
+    in_words: codes of stages that are asked even without items of their own.
+    """
     if not placed:
         return ()
     by_stage: dict[str, list[WorkItem]] = {}
@@ -156,6 +165,7 @@ def sequence(placed: Sequence[PlacedItem]) -> tuple[StageLines, ...]:
         asked.add("repair")
     if "test out" in by_stage and asked & _COVERING_STAGES:
         asked.add("test while open")
+    asked.update(in_words)
     return tuple(
         StageLines(stage.code, lines_of(by_stage.get(stage.code, ())))
         for stage in SEQUENCE

@@ -10,17 +10,26 @@ def stage_title(code: str) -> str:
     return _titles()[code]
 
 
-def stage_note(code: str, attics_inside: bool = False) -> str | None:
+def stage_note(code: str, attics_inside: bool = False, has_openings: bool = True) -> str | None:
     """What matters in a stage whatever is done in it; None where the lines say it all.
 
-    attics_inside: whether no attic stays cold.
+    attics_inside: whether no attic stays cold. has_openings: whether windows or doors stand in
+    what is wrapped, or come new.
     """
+    if code == "air barrier" and has_openings:
+        return f"{_notes()[code]} {_sills()}"
     if code == "attic" and attics_inside:
         return _(
             "The attic belongs to the rooms: join the air layer of wall and roof at the eave "
             "first; flues kept clear."
         )
     return _notes().get(code)
+
+
+def _sills() -> str:
+    return _(
+        "Sill pans and flashing of windows and doors are sealed to it now, before board covers it."
+    )
 
 
 def _titles() -> dict[str, str]:
@@ -70,8 +79,7 @@ def _notes() -> dict[str, str]:
         ),
         "air barrier": _(
             "Before any board: continuous over sheathing, laps rolled, holes and edges sealed, "
-            "tied to foundation and roof. Sill pans and flashing of windows and doors are sealed "
-            "to it now, before board covers it. Photographs before it is covered."
+            "tied to foundation and roof. Photographs before it is covered."
         ),
         "boards": _(
             "Tight joints, offset between layers; gaps over 1/8 in filled, none left open."

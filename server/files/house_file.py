@@ -569,9 +569,10 @@ class SeenEntry(_Part):
     """What was looked at in the house before anything is closed up; what is left out was not.
 
     below_grade: walls and floor of a basement or crawlspace. combustion: the one that draws most
-    on the air of the rooms. chimney: flues that stay in use. beams_in_masonry: joists or beams that
-    end in an outside wall of brick or stone. inside_paint: on the linings of outside walls, latex
-    where nothing is said.
+    on the air of the rooms. chimney: flues that stay in use. wiring: replaced or dead where an
+    electrician has replaced old wiring or certified that it is dead. beams_in_masonry: joists or
+    beams that end in an outside wall of brick or stone. inside_paint: on the linings of outside
+    walls, latex where nothing is said.
     """
 
     gutters: Literal["sound", "leaking", "missing"] | None = None
@@ -584,7 +585,7 @@ class SeenEntry(_Part):
     combustion: Literal["none", "sealed", "open flue"] | None = None
     chimney: Literal["none in use", "lined", "unlined"] | None = None
     flues_through_attic: bool | None = None
-    wiring: Literal["modern", "knob-and-tube"] | None = None
+    wiring: Literal["modern", "replaced or dead", "knob-and-tube"] | None = None
     loose_fill: Literal["no vermiculite", "vermiculite"] | None = None
     asbestos: Literal["tested, none", "suspected", "found"] | None = None
     lead_paint: Literal["tested, none", "found"] | None = None

@@ -143,6 +143,13 @@ WORDS = {
                     "blows behind the board."
                 ),
             ),
+            "board outside, concrete": (
+                N_("Board goes over concrete or block: it keeps the wall warm and dry."),
+                N_(
+                    "Anchors made for concrete or hollow block; level the wall so that no air "
+                    "blows behind the board."
+                ),
+            ),
         },
     ),
 }

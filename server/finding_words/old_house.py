@@ -160,9 +160,33 @@ WORDS = {
                 N_("Nobody has looked for knob-and-tube wiring."),
                 N_("Look in cellar and attic, and note it in the survey."),
             ),
+            "contradicted": (
+                N_(
+                    "The survey answers that the wiring is modern, but a note of a part tells of "
+                    "knob-and-tube wiring."
+                ),
+                N_(
+                    "These contradict each other. Look again; where the old wires are dead, have "
+                    "an electrician certify it, and answer “replaced or dead”."
+                ),
+            ),
+            "contradicted, bays filled": (
+                N_(
+                    "Bays are filled; the survey answers that the wiring is modern, but a note of "
+                    "a part tells of knob-and-tube wiring."
+                ),
+                N_(
+                    "Nothing is filled before an electrician has looked: the old wires are "
+                    "replaced or certified dead, and the survey answers “replaced or dead”."
+                ),
+            ),
             "modern": (
                 N_("The wiring is of a modern kind."),
                 "",
+            ),
+            "replaced": (
+                N_("An electrician has replaced the old wiring, or certified that it is dead."),
+                N_("Keep the certificate with the papers of the job."),
             ),
         },
     ),

@@ -50,6 +50,16 @@ WORDS = {
                 N_("The walls below grade were found dry."),
                 "",
             ),
+            "dry below grade, noted otherwise": (
+                N_(
+                    "The survey answers that the walls below grade are dry, but notes of them say:"
+                    " {words}."
+                ),
+                N_(
+                    "These contradict each other. Look again, and say at each of these walls how "
+                    "wet it is; salts left from before count as dry only once that is answered."
+                ),
+            ),
             "below grade not looked at": (
                 N_("Nobody has said whether the walls below grade are dry."),
                 N_("Look for tide marks, salts and smell after rain, and note it in the survey."),
@@ -75,9 +85,20 @@ WORDS = {
             ),
             "flashing: doubtful": (
                 N_("Flashing at windows, roofs or chimney is doubtful."),
+                N_("Renew it before any insulation goes in behind it."),
+            ),
+            "flashing: doubtful, cladding off": (
+                N_("Flashing at windows, roofs or chimney is doubtful."),
                 N_(
                     "Renew it while the cladding is off; without that no insulation goes in "
                     "behind it."
+                ),
+            ),
+            "flashing: doubtful, cladding stays": (
+                N_("Flashing at windows, roofs or chimney is doubtful, and the cladding stays on."),
+                N_(
+                    "Renew it from outside, taking up only the courses and trim that cover it, or "
+                    "leave the parts below it unfilled: no insulation goes in behind it before."
                 ),
             ),
             "not looked at": (
@@ -87,6 +108,13 @@ WORDS = {
             "kept off": (
                 N_("Gutters, ground and flashing keep rain away from the house."),
                 "",
+            ),
+            "kept off, noted otherwise": (
+                N_(
+                    "The survey answers that gutters and flashing are sound, but notes of parts "
+                    "say: {words}."
+                ),
+                N_("These contradict each other. Look again, and answer it anew or mend the note."),
             ),
         },
     ),
@@ -103,6 +131,16 @@ WORDS = {
                 N_(
                     "Cover it with a sheet lapped 6 in and turned up at the walls, before the "
                     "floor is insulated."
+                ),
+            ),
+            "bare, comes inside": (
+                N_(
+                    "The ground under the floor is bare, and the space over it comes inside: what "
+                    "the soil gives off goes into the house."
+                ),
+                N_(
+                    "Cover it before anything is closed: a 6-mil sheet, laps 6 in and sealed, 6 in"
+                    " up the walls and sealed there (IRC R408.3, from memory)."
                 ),
             ),
             "not looked at": (

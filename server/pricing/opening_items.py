@@ -91,20 +91,24 @@ def _is_wrapped(work: LayerWork) -> bool:
 
 
 def _is_within(file: hf.HouseFile, opening: hf.ComponentEntry, wrapped: set[str]) -> bool:
-    """Whether the greater part of the walls that may hold an opening is wrapped.
+    """Whether the greater part of the walls that may hold an opening is wrapped."""
+    area = {part.name: part.area.value for part in holders(file, opening)}
+    wrapped_area = sum(each for name, each in area.items() if name in wrapped)
+    return wrapped_area > 0.5 * sum(area.values())
+
+
+def holders(file: hf.HouseFile, opening: hf.ComponentEntry) -> list[hf.ComponentEntry]:
+    """The walls, or roofs, that may hold an opening.
 
     Those between the same spaces; of them those that face the same way, where there are any.
     """
     kind = "roof" if opening.kind == "skylight" else "wall"
-    holders = [
+    between = [
         part
         for part in file.components
         if part.kind == kind and (part.from_, part.to) == (opening.from_, opening.to)
     ]
-    alike = [part for part in holders if _faces_as(part, opening)]
-    area = {part.name: part.area.value for part in alike or holders}
-    wrapped_area = sum(each for name, each in area.items() if name in wrapped)
-    return wrapped_area > 0.5 * sum(area.values())
+    return [part for part in between if _faces_as(part, opening)] or between
 
 
 def _faces_as(part: hf.ComponentEntry, opening: hf.ComponentEntry) -> bool:

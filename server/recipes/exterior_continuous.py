@@ -47,6 +47,21 @@ def roof_board_in(survey: Survey) -> float:
     return stock.board_in(survey.wanted.ceiling, stock.MOST_ON_ROOFS_IN)
 
 
+def _wall_board_in(survey: Survey) -> float:
+    return stock.board_in(survey.wanted.wall, stock.MOST_ON_WALLS_IN)
+
+
+def _walls_stay(survey: Survey) -> bool:
+    """Whether none of the walls of the rooms takes board outside."""
+    walls = [
+        part
+        for part in survey.bounding(survey.inside)
+        if part.kind == "wall" and part.to == OUTDOORS
+    ]
+    board_in = _wall_board_in(survey)
+    return bool(walls) and not any(wall_wrap(survey.layers(wall), board_in) for wall in walls)
+
+
 def _change(survey: Survey, part: hf.ComponentEntry, in_basement: bool) -> Json | None:
     layers = survey.layers(part)
     if part.kind == "basement wall":
@@ -54,7 +69,10 @@ def _change(survey: Survey, part: hf.ComponentEntry, in_basement: bool) -> Json 
     if part.kind == "roof" and part.to == OUTDOORS:
         return roof_wrap(layers, roof_board_in(survey))
     if part.kind == "wall" and part.to == OUTDOORS:
-        board_in = stock.board_in(survey.wanted.wall, stock.MOST_ON_WALLS_IN)
-        change = wall_wrap(layers, board_in)
-        return lining(survey, part) if change is None and in_basement else change
+        wrap = wall_wrap(layers, _wall_board_in(survey))
+        if not in_basement:
+            return wrap
+        # board on a rim alone would stand out below walls that stay as found
+        lined = lining(survey, part) if wrap is None or _walls_stay(survey) else None
+        return lined or wrap
     return fill(survey, part)  # towards a buffer that stays outside there is no outside to wrap

@@ -2,34 +2,55 @@
 
 from __future__ import annotations
 
+import re
+
 from server.files import house_file as hf
 from server.formatting import inches_text
 from server.recipes import stock
-from server.recipes.layers import is_framed, is_insulated, is_masonry
+from server.recipes.layers import is_framed, is_insulated
 from server.recipes.survey import Json, Survey
+from server.recipes.wrap import BOARD
 
 FOAM = "expanded polystyrene"
 EDGE_DEPTH = "2 ft"
 THICKEST_LINING_IN = 6.0
 _LINING: Json = {"material": "gypsum board", "thickness": "1/2 in", "name": "inside lining"}
+# What covers foam in a crawlspace against fire and takes no harm from damp: 1 1/2 in of mineral
+# fibre, IRC R316.5.4 (memory).
+_WOOL_COVER_IN = 1.5
+_WOOL_COVER: Json = {
+    "material": BOARD,
+    "thickness": inches_text(_WOOL_COVER_IN),
+    "name": "cover of the foam, fixed to the wall",
+    "label_resistance": stock.label(stock.BOARD_R * _WOOL_COVER_IN),
+}
+_LEAST_FOAM_IN = 1.0
+_CRAWLSPACE = re.compile(r"\bcrawl", re.IGNORECASE)
 
 
 def lining(survey: Survey, component: hf.ComponentEntry) -> Json | None:
-    """Foam board in two layers behind gypsum board, on a bare wall of a basement."""
+    """Foam board in two layers and its cover, on a bare wall or rim of a basement or a crawlspace.
+
+    The cover is gypsum board; in a crawlspace mineral wool board, which counts for the code too.
+    """
     layers = survey.layers(component)
     if not layers or is_framed(layers) or is_insulated(layers):
         return None
-    if component.kind == "wall" and not any(is_masonry(layer) for layer in layers):
+    board_in = stock.board_in(survey.wanted.basement_wall, THICKEST_LINING_IN)
+    if not board_in:
         return None
-    foam_in = stock.board_in(survey.wanted.basement_wall, THICKEST_LINING_IN)
-    if not foam_in:
-        return None
+    if _CRAWLSPACE.search(component.from_):
+        foam_in = max(board_in - _WOOL_COVER_IN, _LEAST_FOAM_IN)
+        return {"inside": [_WOOL_COVER, *_foams(foam_in)]}
+    return {"inside": [_LINING, *_foams(board_in)]}
+
+
+def _foams(foam_in: float) -> list[Json]:
     outer_in, inner_in = stock.halves_in(foam_in)
-    boards = [
+    return [
         _foam("inner foam board", inner_in),
         _foam("outer foam board, joints offset", outer_in),
     ]
-    return {"inside": [_LINING, *boards]}
 
 
 def _foam(name: str, foam_in: float) -> Json:

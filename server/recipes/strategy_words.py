@@ -6,9 +6,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from gettext import gettext as _
 from gettext import ngettext
 
+from server.core.house import OUTDOORS
 from server.files import house_file as hf
+from server.files.material_groups import INSULATION, MASONRY
+from server.recipes.layers import is_framed, is_masonry, layer_group
 from server.units import System, format_quantity
 
+_WRAPPING = frozenset({"exterior continuous", "hybrid"})
 SAME = 1e-9  # W/(m K): two psi no further apart are one
 
 
@@ -16,6 +20,8 @@ def strategy_in_words(strategy: hf.StrategyEntry, file: hf.HouseFile) -> tuple[s
     """One sentence for each thing that is not done to a single component's layers."""
     return (
         *_spaces(strategy, file),
+        *_not_wrapped(strategy, file),
+        *_filled_already(strategy, file),
         *_openings(strategy.openings or {}),
         *_slab_edges(strategy.edge_insulation or {}),
         *_junctions(strategy.psi or {}, file.junctions),
@@ -36,6 +42,70 @@ def _spaces(strategy: hf.StrategyEntry, file: hf.HouseFile) -> Iterator[str]:
     for name, vents in (strategy.spaces or {}).items():
         words = _("The {space} stays outside, with {rate} air changes an hour")
         yield words.format(space=name, rate=_plain(vents.air_changes.value))
+
+
+def _not_wrapped(strategy: hf.StrategyEntry, file: hf.HouseFile) -> Iterator[str]:
+    """Why walls of a strategy that wraps the house have no board: their skin stays."""
+    if strategy.recipe not in _WRAPPING:
+        return
+    staying: dict[str, list[str]] = {}
+    for wall, layers in _walls_of_rooms(file):
+        skin = layers[-1]
+        if is_masonry(skin) and isinstance(skin, hf.SolidEntry) and not _is_wrapped(strategy, wall):
+            is_veneer = is_framed(layers) and layer_group(skin) in MASONRY
+            material = skin.material
+            if is_veneer and "veneer" not in material:
+                material = _("{material} veneer").format(material=material)
+            staying.setdefault(material, []).append(wall.name)
+    for material, names in staying.items():
+        words = _("{material} stays: its walls are not wrapped ({names})")
+        yield words.format(material=_capital(material), names=", ".join(names))
+
+
+def _filled_already(strategy: hf.StrategyEntry, file: hf.HouseFile) -> Iterator[str]:
+    """Why walls of a strategy that fills bays get no fill."""
+    if strategy.recipe != "cavity-only":
+        return
+    names = [
+        wall.name
+        for wall, layers in _walls_of_rooms(file)
+        if _change_of(strategy, wall) is None and _is_filled(layers)
+    ]
+    if names:
+        yield _("Filled already, so left as found: {names}").format(names=", ".join(names))
+
+
+def _walls_of_rooms(
+    file: hf.HouseFile,
+) -> Iterator[tuple[hf.ComponentEntry, Sequence[hf.LayerEntry]]]:
+    """Walls between what is inside as found and outdoors, with the layers of those known."""
+    for component in file.components:
+        space = file.spaces.get(component.from_)
+        if component.kind != "wall" or component.to != OUTDOORS or space is None:
+            continue
+        assembly = file.assemblies[component.assembly] if component.assembly else None
+        layers = [] if assembly is None else assembly.layers or []
+        if space.inside and layers:
+            yield component, layers
+
+
+def _change_of(strategy: hf.StrategyEntry, wall: hf.ComponentEntry) -> hf.ChangeEntry | None:
+    """What is done to a wall; nothing where it is given the assembly that it has."""
+    change = strategy.changes.get(wall.name, strategy.changes.get(wall.kind))
+    return None if change == wall.assembly else change
+
+
+def _is_wrapped(strategy: hf.StrategyEntry, wall: hf.ComponentEntry) -> bool:
+    """Whether board goes outside, or the wall is built anew."""
+    change = _change_of(strategy, wall)
+    if isinstance(change, hf.LayerChangeEntry):
+        return any(layer_group(layer) in INSULATION for layer in change.outside or [])
+    return change is not None
+
+
+def _is_filled(layers: Sequence[hf.LayerEntry]) -> bool:
+    framed = [layer.framed for layer in layers if isinstance(layer, hf.FramedEntry)]
+    return bool(framed) and all(each.fill != "air" for each in framed)
 
 
 def _openings(openings: Mapping[str, hf.OpeningEntry]) -> Iterator[str]:

@@ -157,3 +157,9 @@ def test_what_is_not_mentioned_is_neither_said_nor_denied():
     assert not says(pattern, "sound")
     assert not denies(pattern, "sound")
     assert not is_remarkable("Sound")
+
+
+def test_old_wiring_that_is_replaced_or_dead_asks_for_nothing():
+    assert things("knob-and-tube wiring seen", wiring="replaced or dead") == ()
+    (thing,) = things("knob-and-tube wiring by a wet sill", wiring="replaced or dead")
+    assert "water" in thing.words

@@ -122,3 +122,10 @@ def test_lead_paint_that_nobody_works_at_is_left_out():
     blown = {"fill": "cellulose loose fill", "fill_thickness": "14 in"}
     assert "lead" not in of_strategy(painted, changes={"ceiling": blown})
     assert "lead" in of_strategy(painted, changes={"wall": {"fill": "dense-pack cellulose"}})
+
+
+def test_nobody_is_warned_of_old_wiring_that_is_replaced_or_dead():
+    noted = WALL | {"condition": ["knob-and-tube wiring seen"]}
+    assert "old wiring" in of_strategy(project([noted], seen={"wiring": "modern"}), ach50=5)
+    dead = project([noted], seen={"wiring": "replaced or dead"})
+    assert "old wiring" not in of_strategy(dead, ach50=5)

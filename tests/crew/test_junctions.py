@@ -1,11 +1,15 @@
 """Junctions by the words of their names, and what the work asks of each."""
 
+import json
+
 import pytest
 
 from server.crew.junctions import GENERAL, SORTS, Doings, doings_of, junction_points, sort_of
+from server.files.building import read_project
 from server.pricing.layer_work import layer_works
 from server.pricing.steps import Step
 from server.pricing.takeoff import take_off
+from tests.recipes.ranch import ranch, ranch_with_strategies
 
 EVERYTHING = Doings(
     outward=0.1,
@@ -17,6 +21,7 @@ EVERYTHING = Doings(
     attic=True,
     basement=True,
     edge=True,
+    rims=True,
 )
 
 
@@ -161,3 +166,73 @@ def test_what_strategies_of_the_demo_house_do(demo):
     assert exterior.new_openings is (Step.NEW_WINDOW in steps)
     # 4 in of board, 3/4 in of gap, membrane; siding for siding
     assert exterior.outward == pytest.approx(4.75 * 0.0254 + 0.0006)
+
+
+def told_of(project, name):
+    entry = next(each for each in project.file.strategies if each.name == name)
+    items = take_off(project, entry)
+    doings = doings_of(
+        project.file,
+        entry,
+        layer_works(project.file, entry),
+        frozenset(item.step for item in items),
+    )
+    found = junction_points(project.file, entry, doings, lambda m: f"{m / 0.0254:.2f} in")
+    return {place: each.points for each in found for place, _length in each.places}
+
+
+def test_walls_that_stay_have_no_jambs_and_no_corners():
+    """Brick veneer stays; what grows are the attic's gables and the walls of the crawlspace."""
+    told = told_of(ranch_with_strategies(), "Exterior continuous")
+    assert set(told) == {"eaves", "floor edge at the foundation"}
+    assert not any("Air barrier and board" in each for each in told["floor edge at the foundation"])
+    assert not any(
+        "outside board above grade" in each for each in told["floor edge at the foundation"]
+    )
+
+
+def test_a_rim_is_told_of_where_it_is_insulated_from_inside(demo):
+    told = told_of(ranch_with_strategies(), "Exterior continuous")
+    assert any("cut tight between joists" in each for each in told["floor edge at the foundation"])
+    wrapped = told_of(demo, "Exterior continuous")
+    assert not any("between joists" in each for points in wrapped.values() for each in points)
+
+
+def test_new_windows_in_walls_that_stay_are_flashed():
+    document = ranch()
+    windows = {"front windows": {"u_value": "0.27 Btu/(hr*ft^2*degF)"}}
+    document["strategies"] = [{"name": "windows", "recipe": "own", "openings": windows}]
+    told = told_of(read_project(json.dumps(document)), "windows")
+    assert len(told["window and door edges"]) == 1
+    assert "Sill pan" in told["window and door edges"][0]
+
+
+def test_depths_are_those_of_walls_that_hold_openings():
+    """A gable of the attic, and a wall without a window, grow more than the wall with one."""
+    document = ranch()
+    board = {"material": "rigid mineral wool board", "thickness": "2 in"}
+    thick = board | {"thickness": "5 in"}
+    wood = {"material": "wood lap siding", "thickness": "1/2 in"}
+    document["strategies"] = [
+        {
+            "name": "own",
+            "recipe": "own",
+            "changes": {
+                "front wall": {"outside": [board, wood]},
+                "right attic gable": {"outside": [thick], "inside": [thick]},
+                "crawlspace wall above grade": {"inside": [thick]},
+            },
+        }
+    ]
+    told = " ".join(told_of(read_project(json.dumps(document)), "own")["window and door edges"])
+    assert "outward by 2.50 in" in told
+    assert "inward" not in told
+
+
+def test_what_the_figures_count_on_is_told_though_no_wall_changes():
+    document = ranch()
+    better = {"window and door edges": "0.02 W/(m*K)"}
+    document["strategies"] = [{"name": "own", "recipe": "own", "psi": better}]
+    told = told_of(read_project(json.dumps(document)), "own")
+    assert "running through" in told["window and door edges"][0]
+    assert "outside corners" not in told

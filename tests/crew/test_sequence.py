@@ -86,6 +86,11 @@ def test_an_attic_among_the_rooms_is_not_aired():
     assert stage_note("batts", attics_inside=True) == stage_note("batts")
 
 
+def test_sills_are_told_of_where_there_are_openings():
+    assert "Sill pans" in stage_note("air barrier")
+    assert "Sill pans" not in stage_note("air barrier", has_openings=False)
+
+
 def test_every_stage_has_words():
     assert len(set(CODES)) == len(CODES)
     assert all(stage_title(code) for code in CODES)

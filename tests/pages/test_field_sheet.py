@@ -7,6 +7,7 @@ import pytest
 
 from tests.databases import sqlite_database
 from tests.pages.test_open_a_house import well_formed
+from tests.recipes.ranch import SEEN, ranch_with_strategies
 from tests.stored_houses import WholeSite, changed_file, demo_file, small_file
 
 MONEY = re.compile(r"\$|USD|dollar|\bcents?\b|price|payback", re.IGNORECASE)
@@ -374,3 +375,55 @@ def test_shingles_on_a_flat_roof_are_warned_of(site, house):
     assert text.count("slope below 4 in 12") == 1
     assert note in text
     assert "slope below" not in words(sheet(site, house, 0))
+
+
+def held_steps(text):
+    """Titles of the steps in which something is held."""
+    told = text[text.index("<h2>Order of the job") : text.index("<h2>What is built")]
+    stages = re.split(r"<h4>", told)[1:]
+    return [each[: each.index("</h4>")] for each in stages if "HOLD" in each]
+
+
+def test_wet_walls_below_grade_hold_only_what_closes_them(site):
+    text = sheet(site, ranch_house(site, below_grade="wet"), 1)
+    assert held_steps(text) == ["Basement and crawlspace"]
+
+
+def test_old_wiring_does_not_hold_what_is_taken_off(site, house):
+    """Fill waits, and the wrap that would close the bays over it; the siding comes off."""
+    held = held_steps(sheet(site, house, 2))
+    assert "Take off" not in held
+    assert {"Fill the opened bays, before the wrap", "Insulation boards"} <= set(held)
+
+
+def ranch_house(site, **seen):
+    file = ranch_with_strategies(seen=SEEN | seen).file
+    return site.store(file)
+
+
+def stage(text, title, following):
+    text = words(text)
+    return text[text.index(title) : text.index(following)]
+
+
+def test_bare_ground_is_covered_before_the_crawlspace_is_closed(site):
+    sheets = sheet(site, ranch_house(site), 1)
+    told = stage(sheets, "Basement and crawlspace", "Ventilation")
+    assert "laps 6 in and sealed, 6 in up walls" in told
+    assert told.index("Ground cover") < told.index("polystyrene")
+    assert "ypsum" not in told
+    covered = sheet(site, ranch_house(site, crawl_ground_cover="covered"), 1)
+    assert "Ground cover" not in words(covered)
+
+
+def test_bare_ground_is_covered_where_only_the_floor_is_insulated(site):
+    told = stage(sheet(site, ranch_house(site), 0), "Basement and crawlspace", "Test out")
+    assert "Ground cover" in told
+    assert "Dry walls only" not in told
+
+
+def test_windows_in_walls_that_stay_are_told_of_nowhere(site, house):
+    text = words(sheet(site, ranch_house(site), 1))
+    for each in ("Sill pans", "jamb", "orners", "window and door edges"):
+        assert each not in text
+    assert "Sill pans" in words(sheet(site, house, 1))

@@ -7,8 +7,8 @@ from server.finding_words.telling import Told
 from server.pages.house.sheet_settle import held_by, matters, shortened
 
 
-def told(severity, title, *components):
-    finding = Finding("a code", "an outcome", severity, components, {}, None, None)
+def told(severity, title, *components, code="a code"):
+    finding = Finding(code, "an outcome", severity, components, {}, None, None)
     return Told(finding, title, "Text.", "", "", "", "", aside=False)
 
 
@@ -37,6 +37,23 @@ def test_what_stops_the_whole_house_stops_every_part():
     everywhere = [told(Severity.STOP, "Water below grade")]
     assert held_by(["floor"], everywhere) == ("Water below grade",)
     assert held_by([], everywhere) == ()
+
+
+@pytest.mark.parametrize(
+    ("code", "components", "is_held"),
+    [
+        ("old wiring", ("wall",), False),
+        ("water first", ("wall",), False),
+        ("foam cover", ("wall",), True),
+        ("insects at grade", (), False),
+        ("asbestos and vermiculite", (), True),
+        ("asbestos and vermiculite", ("wall",), True),
+    ],
+)
+def test_taking_off_waits_only_for_what_it_disturbs(code, components, is_held):
+    stops = [told(Severity.STOP, "Stop", *components, code=code)]
+    assert held_by(["wall"], stops, closes=False) == (("Stop",) if is_held else ())
+    assert held_by(["wall"], stops) == ("Stop",)
 
 
 def test_the_worst_is_told_first_and_what_is_well_not_at_all():

@@ -1,8 +1,12 @@
 """Basements and slab edges."""
 
+import json
+
 import pytest
 
+from server.files.building import read_project
 from server.recipes.making import make_strategy
+from tests.core.findings.walls import ZONES
 from tests.recipes.houses import (
     BASEMENT_FLOOR,
     BASEMENT_WALL,
@@ -17,6 +21,7 @@ from tests.recipes.houses import (
     solid,
     written,
 )
+from tests.recipes.ranch import BEGUN, ranch, ranch_with_strategies
 
 ABOVE_GRADE = part("wall above grade", "wall", ("basement", "outdoors"), [BRICK], access="open")
 RIM = part("rim joist", "wall", ("basement", "outdoors"), [solid("softwood", "1 1/2 in"), SIDING])
@@ -48,6 +53,64 @@ def test_a_basement_that_comes_inside_is_lined(zone, boards):
         assert [(b["thickness"], b["label_resistance"]) for b in (inner, outer)] == boards
     assert made["changes"]["rim joist"]["remove"] == ["old siding"]
     assert "floor over the basement" not in made["changes"]
+
+
+# IECC 2021 Table R402.1.3, from memory, as above; 1 1/2 in of mineral fibre covers the foam.
+@pytest.mark.parametrize(
+    ("zone", "boards"),
+    [("3A", ["1/2 in", "1/2 in"]), ("4A", ["1/2 in", "1/2 in"]), ("7", ["1 in", "1 1/2 in"])],
+)
+def test_a_crawlspace_is_lined_without_gypsum_board(zone, boards):
+    """Gypsum board and its paper rot in the damp of a crawlspace."""
+    made = make_strategy(read_project(json.dumps(ranch(zone))), "exterior continuous")
+    changes = written(made)["changes"]
+    for name in ("crawlspace wall below grade", "crawlspace wall above grade"):
+        cover, *foam = changes[name]["inside"]
+        assert (cover["material"], cover["thickness"]) == ("rigid mineral wool board", "1 1/2 in")
+        assert [each["thickness"] for each in foam] == boards
+        assert {each["material"] for each in foam} == {"expanded polystyrene"}
+
+
+SIDED_RIM = "rim joist, oriented strand board and siding"
+
+
+@pytest.mark.parametrize("rim", [BEGUN.rim_joist, SIDED_RIM])
+@pytest.mark.parametrize("zone", ZONES)
+def test_the_rim_is_insulated_inside_where_the_walls_over_it_stay(zone, rim):
+    """A crawlspace that comes inside has no bare rim; board outside would stand out below brick."""
+    made = make_strategy(read_project(json.dumps(ranch(zone, rim))), "exterior continuous")
+    changes = written(made).get("changes", {})
+    assert not any(name.endswith(" wall") for name in changes)
+    if zone in ("1A", "2A"):  # the code asks for no insulation of its walls
+        assert "crawlspace" not in made.inside
+        assert "rim joist" not in changes
+    else:
+        assert "crawlspace" in made.inside
+        assert set(changes["rim joist"]) == {"inside"}
+        assert {each["material"] for each in changes["rim joist"]["inside"]} == {
+            "rigid mineral wool board",
+            "expanded polystyrene",
+        }
+
+
+@pytest.mark.parametrize("zone", ZONES)
+def test_nothing_stops_the_strategies_of_a_dry_ranch(zone):
+    project = ranch_with_strategies(zone)
+    judged = project.judge(project.compare())
+    stops = [each for found in judged for each in found if each.severity.value == "stop"]
+    assert [(each.code, each.outcome) for each in stops] == []
+
+
+def test_a_bare_rim_under_walls_that_cannot_be_wrapped():
+    """Of wood alone: nothing comes off it outside."""
+    brick = WALL | {"layers": [BRICK]}
+    rim = RIM | {"layers": [solid("softwood", "1 1/2 in")]}
+    made = made_of([brick, *PARTS[1:-1], rim])
+    assert [each["material"] for each in made["changes"]["rim joist"]["inside"]] == [
+        "gypsum board",
+        "expanded polystyrene",
+        "expanded polystyrene",
+    ]
 
 
 def test_where_the_code_asks_for_no_lining_the_floor_is_filled():

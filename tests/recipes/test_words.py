@@ -1,11 +1,15 @@
 """Strategies told in words."""
 
+import json
+
 import pytest
 
+from server.files.building import read_project
 from server.files.house_file import AssemblyEntry, LayerChangeEntry, StrategyEntry
-from server.recipes.making import make_strategies
+from server.recipes.making import RECIPES, make_strategies, make_strategy
 from server.recipes.words import change_in_words, strategy_in_words
-from tests.recipes.houses import BOARDS, BRICK, FELT, PLASTER, SIDING, bays, solid
+from tests.recipes.houses import BOARDS, BRICK, FELT, PLASTER, SIDING, WHOLE, bays, project, solid
+from tests.recipes.ranch import ranch
 
 WALL = [PLASTER, bays(depth="3 5/8 in"), BOARDS, SIDING]
 
@@ -223,3 +227,30 @@ def test_all_that_a_recipe_makes_can_be_told(demo):
             assert told
             assert all(sentence[0].isupper() or sentence[0].isdigit() for sentence in told)
             assert not any("{" in sentence for sentence in told)
+
+
+VENEER = "front wall, right wall, back wall, left wall"
+
+
+def test_a_skin_that_stays_is_the_reason_for_walls_without_board():
+    made = {each.recipe: each for each in make_strategies(read_project(json.dumps(ranch())))}
+    file = read_project(json.dumps(ranch())).file
+    stays = f"Brick veneer stays: its walls are not wrapped ({VENEER})"
+    for recipe in ("exterior continuous", "hybrid"):
+        assert stays in strategy_in_words(made[recipe], file)
+    assert stays not in strategy_in_words(made["cavity-only"], file)
+
+
+def test_walls_filled_already_are_the_reason_for_walls_without_fill():
+    made = {each.recipe: each for each in make_strategies(read_project(json.dumps(ranch())))}
+    file = read_project(json.dumps(ranch())).file
+    filled = f"Filled already, so left as found: {VENEER}"
+    assert filled in strategy_in_words(made["cavity-only"], file)
+    assert filled not in strategy_in_words(made["hybrid"], file)
+
+
+@pytest.mark.parametrize("recipe", RECIPES)
+def test_walls_that_are_wrapped_or_filled_need_no_reason(recipe):
+    found = project(WHOLE)
+    told = strategy_in_words(make_strategy(found, recipe), found.file)
+    assert not any("stays:" in each or "already" in each for each in told)

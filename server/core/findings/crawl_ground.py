@@ -20,7 +20,9 @@ def _judge(case: Case) -> Iterator[Found]:
     if all(_is_covered(case, space) for space in spaces):
         yield Found("covered")
         return
-    outcome = {None: "not looked at", "covered": "covered", "bare": "bare"}
+    is_moved = not set(spaces).isdisjoint(case.moved_inside)
+    bare = "bare, comes inside" if is_moved else "bare"
+    outcome = {None: "not looked at", "covered": "covered", "bare": bare}
     yield Found(outcome[case.seen.crawl_ground_cover])
 
 
@@ -45,6 +47,11 @@ def _is_covered(case: Case, space: str) -> bool:
 
 RULE = Rule(
     "crawlspace ground",
-    {"covered": Severity.GOOD, "bare": Severity.MEND, "not looked at": Severity.OPEN},
+    {
+        "covered": Severity.GOOD,
+        "bare": Severity.MEND,
+        "bare, comes inside": Severity.MEND,
+        "not looked at": Severity.OPEN,
+    },
     _judge,
 )

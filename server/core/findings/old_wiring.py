@@ -12,17 +12,24 @@ from server.core.findings.layers import FILLS, insulates
 from server.core.findings.said import any_says
 
 SAID = re.compile(r"knob.and.tube", re.IGNORECASE)
+REPLACED = "replaced or dead"  # what a note still tells of is answered by it
 LAST_YEAR_LIKELY = 1950  # installed until about then (memory)
 
 
 def _judge(case: Case) -> Iterator[Found]:
     year, answer = case.seen.year_built, case.seen.wiring
-    if answer is None and any(any_says(SAID, part.seen.condition) for part in case.parts):
+    if answer == REPLACED:
+        yield Found("replaced")
+        return
+    noted = tuple(part.name for part in case.parts if any_says(SAID, part.seen.condition))
+    if answer is None and noted:
         answer = "knob-and-tube"
     if answer is None and year is not None and year > LAST_YEAR_LIKELY:
         return
     filled = tuple(part.name for part in case.changed if _fills_bays(part))
-    if answer == "modern":
+    if answer == "modern" and noted:
+        yield Found("contradicted, bays filled" if filled else "contradicted", noted)
+    elif answer == "modern":
         yield Found("modern")
     elif answer == "knob-and-tube":
         yield Found("buried" if filled else "found", filled)
@@ -50,7 +57,10 @@ RULE = Rule(
         "found": Severity.WATCH,
         "not looked at, bays filled": Severity.OPEN,
         "not looked at": Severity.OPEN,
+        "contradicted, bays filled": Severity.MEND,
+        "contradicted": Severity.OPEN,
         "modern": Severity.GOOD,
+        "replaced": Severity.GOOD,
     },
     _judge,
 )

@@ -1,10 +1,15 @@
-"""Brick or stone that carries the house, insulated from inside or covered with board outside."""
+"""Brick or stone that carries the house, insulated from inside or covered with board outside.
+
+Concrete and block neither spall as brick does nor take beam ends: insulated inside, nothing is
+said of them.
+"""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
-from server.core.assembly import FramedLayer, SolidLayer
+from server.core.assembly import FramedLayer, Layer, SolidLayer
 from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.brick_veneer import veneer_at
 from server.core.findings.case import Case, Part
@@ -12,6 +17,7 @@ from server.core.findings.layers import MASONRY, insulates
 from server.core.house import Kind
 
 FIRST_FREEZING_ZONE = 4  # of the energy code: brick that stays cold and wet freezes (our judgement)
+_CONCRETE = re.compile(r"\b(concrete|cement|block|cmu)", re.IGNORECASE)
 
 
 def _judge(case: Case) -> Iterator[Found]:
@@ -19,11 +25,13 @@ def _judge(case: Case) -> Iterator[Found]:
         place = _masonry_at(part)
         if part.kind is not Kind.WALL or place is None or _stands_before_framing(part):
             continue
+        is_concrete = _is_concrete(part.layers[place])
         added = {id(layer) for layer in part.added if insulates(layer)}
-        if any(id(layer) in added for layer in part.layers[:place]):
+        if not is_concrete and any(id(layer) in added for layer in part.layers[:place]):
             yield from _inside(case, part)
         if any(id(layer) in added for layer in part.layers[place + 1 :]):
-            yield Found("board outside", (part.name,))
+            outcome = "board outside, concrete" if is_concrete else "board outside"
+            yield Found(outcome, (part.name,))
 
 
 def _masonry_at(part: Part) -> int | None:
@@ -33,6 +41,14 @@ def _masonry_at(part: Part) -> int | None:
         if isinstance(layer, SolidLayer) and layer.material.group in MASONRY:
             return next((i for i, each in enumerate(part.layers) if each is layer), None)
     return None
+
+
+def _is_concrete(layer: Layer) -> bool:
+    """Whether it is concrete or block, and neither brick nor stone."""
+    if not isinstance(layer, SolidLayer):
+        return False
+    material = layer.material
+    return material.group == "concrete" or _CONCRETE.search(material.name) is not None
 
 
 def _stands_before_framing(part: Part) -> bool:
@@ -57,6 +73,7 @@ RULE = Rule(
         "freezes": Severity.MEND,
         "seldom freezes": Severity.WATCH,
         "board outside": Severity.WATCH,
+        "board outside, concrete": Severity.WATCH,
     },
     _judge,
 )

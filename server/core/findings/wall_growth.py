@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from server.core.assembly import FramedLayer, Layer, ResistanceLayer
@@ -12,6 +13,7 @@ from server.core.house import Kind
 
 GROWING = (Kind.WALL, Kind.BASEMENT_WALL, Kind.ROOF)
 LEAST = 0.0127  # m: less than 1/2 in is taken up by trim
+_CRAWLSPACE = re.compile(r"\bcrawl", re.IGNORECASE)  # no room: nothing stands at its walls
 
 
 def _judge(case: Case) -> Iterator[Found]:
@@ -22,7 +24,7 @@ def _judge(case: Case) -> Iterator[Found]:
         if part.faces_outdoors and outward >= LEAST:
             outcome = "roof" if part.kind is Kind.ROOF else "outward"
             yield Found(outcome, (part.name,), _facts(outward))
-        if inward >= LEAST:
+        if inward >= LEAST and not _CRAWLSPACE.search(part.component.from_space):
             yield Found("inward", (part.name,), _facts(inward))
 
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from server.core.assembly import Layer, ResistanceLayer, SolidLayer
 from server.core.findings.base import Found, Rule, Severity
+from server.core.findings.brick_veneer import is_veneer
 from server.core.findings.case import Case, Part
 from server.core.findings.said import says
-from server.core.house import GROUND, OUTDOORS
+from server.core.house import GROUND, OUTDOORS, Kind
 
 WET_WORDS = re.compile(
     r"\b(wet|damp|dampness|rot|rotten|rotted|rotting|leaks?|leaky|leaking|leaked|stains?|stained"
@@ -18,6 +20,7 @@ WET_WORDS = re.compile(
     re.IGNORECASE,
 )
 OTHER_THINGS = re.compile(r"\b(stained glass|crown mou?ld|base mou?ld)", re.IGNORECASE)
+_KEEPS_OFF = re.compile(r"\b(gutter|downspout|flashing)", re.IGNORECASE)
 _QUESTIONS = ("gutters", "ground_slope", "flashing")
 _BAD = {
     "gutters": {"leaking", "missing"},
@@ -52,24 +55,44 @@ def says_water(words: str) -> bool:
 
 
 def _below_grade(case: Case) -> Iterator[Found]:
-    in_ground = tuple(part.name for part in case.parts if part.component.to_space == GROUND)
-    spaces = {part.component.from_space for part in case.parts if part.name in in_ground}
+    in_ground = [part for part in case.parts if part.component.to_space == GROUND]
+    spaces = {part.component.from_space for part in in_ground}
     below = {space for space in spaces if _has_walls_below(case, space)}
     if not below:
         return
+    asked = tuple(part for part in in_ground if part.component.from_space in below)
+    names = tuple(part.name for part in asked)
     answer = case.seen.below_grade
-    is_worked_on = any(
-        part.is_changed or part.component.from_space in case.moved_inside
+    noted = tuple(dict.fromkeys(words for part in asked for words in _unanswered(part)))
+    if answer == "dry" and noted:
+        told = tuple(part.name for part in asked if _unanswered(part))
+        yield Found("dry below grade, noted otherwise", told, {"words": noted})
+        return
+    worked_on = tuple(
+        part.name
         for part in case.parts
         if part.component.from_space in below
+        and not part.is_opening
+        and (part.is_changed or part.component.from_space in case.moved_inside)
     )
+    if answer == "wet" and worked_on:
+        yield Found("wet below grade, worked on", tuple(dict.fromkeys(names + worked_on)))
+        return
     outcome = {
         None: "below grade not looked at",
         "dry": "dry below grade",
         "damp": "damp below grade",
-        "wet": "wet below grade, worked on" if is_worked_on else "wet below grade",
+        "wet": "wet below grade",
     }[answer]
-    yield Found(outcome)
+    yield Found(outcome, names)
+
+
+def _unanswered(part: Part) -> tuple[str, ...]:
+    """What is said of water at a part that nobody found dry."""
+    if part.seen.wetness == "dry":
+        return ()
+    told = tuple(filter(says_water, part.seen.condition))
+    return told or ((part.seen.wetness,) if part.seen.wetness is not None else ())
 
 
 def _has_walls_below(case: Case, space: str) -> bool:
@@ -85,12 +108,38 @@ def _around(case: Case) -> Iterator[Found]:
     answers = {name: getattr(case.seen, name) for name in _QUESTIONS}
     for name, answer in answers.items():
         if answer in _BAD[name]:
-            yield Found(f"{name}: {answer}")
+            yield Found(f"{name}: {answer}" + (_with_cladding(case) if name == "flashing" else ""))
     missing = tuple(name for name, answer in answers.items() if answer is None)
     if missing:
         yield Found("not looked at", facts={"questions": missing})
     elif not any(answer in _BAD[name] for name, answer in answers.items()):
-        yield Found("kept off")
+        yield _kept_off(case)
+
+
+def _kept_off(case: Case) -> Found:
+    """All is answered as sound; notes of gutters or flashing may say otherwise."""
+    noted = [(part, words) for part in case.parts for words in _unanswered(part)]
+    noted = [(part, words) for part, words in noted if _KEEPS_OFF.search(words)]
+    if not noted:
+        return Found("kept off")
+    parts = tuple(dict.fromkeys(part.name for part, _words in noted))
+    words = tuple(dict.fromkeys(words for _part, words in noted))
+    return Found("kept off, noted otherwise", parts, {"words": words})
+
+
+def _with_cladding(case: Case) -> str:
+    """Whether a strategy bares the flashing of walls; nothing as found."""
+    if case.strategy is None:
+        return ""
+    walls = [part for part in case.changed if part.kind is Kind.WALL and part.faces_outdoors]
+    is_off = any(_is_cladding(layer) for part in walls for layer in part.removed)
+    return ", cladding off" if is_off else ", cladding stays"
+
+
+def _is_cladding(layer: Layer) -> bool:
+    if isinstance(layer, SolidLayer):
+        return layer.material.group == "cladding" or is_veneer(layer)
+    return isinstance(layer, ResistanceLayer) and "siding" in (layer.name or "").lower()
 
 
 RULE = Rule(
@@ -103,14 +152,18 @@ RULE = Rule(
         "wet below grade": Severity.MEND,
         "damp below grade": Severity.MEND,
         "dry below grade": Severity.GOOD,
+        "dry below grade, noted otherwise": Severity.OPEN,
         "below grade not looked at": Severity.OPEN,
         "gutters: leaking": Severity.MEND,
         "gutters: missing": Severity.MEND,
         "ground_slope: level": Severity.WATCH,
         "ground_slope: toward the house": Severity.MEND,
         "flashing: doubtful": Severity.MEND,
+        "flashing: doubtful, cladding off": Severity.MEND,
+        "flashing: doubtful, cladding stays": Severity.MEND,
         "not looked at": Severity.OPEN,
         "kept off": Severity.GOOD,
+        "kept off, noted otherwise": Severity.OPEN,
     },
     _judge,
 )

@@ -15,10 +15,10 @@ from server.crew.before import Reach, Seen, first_things
 from server.crew.cautions import caution_words
 from server.crew.handled import cautions_of
 from server.crew.in_units import in_units
-from server.crew.junctions import cold_attics, doings_of, junction_points
+from server.crew.junctions import Doings, cold_attics, doings_of, junction_points
 from server.crew.part_groups import in_short, lettered
 from server.crew.places import placed_items
-from server.crew.sequence import Line, StageLines, sequence
+from server.crew.sequence import CLOSING_STEPS, Line, StageLines, sequence
 from server.crew.stage_words import stage_note, stage_title
 from server.files import house_file as hf
 from server.files import seeds
@@ -28,7 +28,13 @@ from server.finding_words.telling import Told, told
 from server.formatting import thickness_text
 from server.pages.house.context import OpenHouse
 from server.pages.house.sheet_assemblies import sheet_assemblies
-from server.pages.house.sheet_settle import held_by, matters
+from server.pages.house.sheet_settle import (
+    GROUND_COVER_STAGE,
+    ground_cover,
+    held_by,
+    is_ground_bare,
+    matters,
+)
 from server.pages.house.strategy_context import core_strategy
 from server.pricing.house_items import flow_at_50, volume_inside
 from server.pricing.layer_work import layer_works
@@ -83,9 +89,9 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
     write = functools.partial(thickness_text, system=units)
     steps = frozenset(item.step for item in items)
     doings = doings_of(project.file, entry, works, steps)
-    stages = sequence(placed_items(project.file, works, items))
-    groups = lettered(line.components for stage in stages for line in stage.lines)
     findings = _findings(opened, entry, result)
+    stages = sequence(placed_items(project.file, works, items), _asked_in_words(findings))
+    groups = lettered(line.components for stage in stages for line in stage.lines)
     # junctions have a chapter of their own
     whole = strategy_in_words(entry.model_copy(update={"psi": None}), project.file)
     return {
@@ -98,12 +104,16 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
         "whole": [in_units(each, units, _names(project.file)) for each in whole],
         "part_groups": groups,
         "settle": matters(findings),
-        "stages": sheet_stages(project, entry, stages, groups, findings, units),
+        "stages": sheet_stages(project, entry, stages, groups, findings, doings, units),
         "assemblies": sheet_assemblies(project.file, works, result, findings, units),
         "junctions": junction_points(project.file, entry, doings, write) if items else (),
         "cautions": [caution_words(code) for code in cautions_of(project.file, works, items)],
         "readings": _readings(project.file, entry, units),
     }
+
+
+def _asked_in_words(findings: Sequence[Told]) -> frozenset[str]:
+    return frozenset({GROUND_COVER_STAGE} if is_ground_bare(findings) else ())
 
 
 def _findings(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> list[Told]:
@@ -139,6 +149,7 @@ def sheet_stages(
     stages: Sequence[StageLines],
     groups: Mapping[str, tuple[str, ...]],
     findings: Sequence[Told],
+    doings: Doings,
     units: System,
 ) -> list[SheetStage]:
     """The numbered steps, in the crew's order. groups: letters of parts."""
@@ -150,17 +161,25 @@ def sheet_stages(
     points = {
         "before": tuple(_before(project.file, tests, reach, groups)),
         "test out": tuple(_test_out(project, entry, tests, units)),
+        GROUND_COVER_STAGE: (ground_cover(),) if is_ground_bare(findings) else (),
     }
     areas = {component.name: component.area.value for component in project.file.components}
     return [
         SheetStage(
             title=stage_title(stage.code),
-            note=stage_note(stage.code, attics_inside),
+            note=_note(stage, attics_inside, doings.reaches_openings),
             groups=tuple(_groups(stage, areas, groups, _names(project.file), findings, units)),
             points=points.get(stage.code, ()),
         )
         for stage in stages
     ]
+
+
+def _note(stage: StageLines, attics_inside: bool, has_openings: bool) -> str | None:
+    """What is told of boards has no place where a ground cover is all there is to do."""
+    if stage.code == GROUND_COVER_STAGE and not stage.lines:
+        return None
+    return stage_note(stage.code, attics_inside, has_openings)
 
 
 def _groups(
@@ -173,12 +192,15 @@ def _groups(
 ) -> Iterator[SheetGroup]:
     """Lines that follow each other in the same places stand together, so that these stand once."""
     lines = [line for line in stage.lines if line.step is not Step.BLOWER_DOOR_TEST]
-    for components, found in itertools.groupby(lines, key=lambda line: line.components):
+    for components, alike in itertools.groupby(lines, key=lambda line: line.components):
+        found = tuple(alike)
         made = tuple(
             SheetLine(in_units(line.words, units, names), _amount(line, areas, units))
             for line in found
         )
-        yield SheetGroup(*in_short(components, groups), made, held_by(components, findings))
+        closes = any(line.step in CLOSING_STEPS for line in found)
+        held = held_by(components, findings, closes=closes)
+        yield SheetGroup(*in_short(components, groups), made, held)
 
 
 def _names(file: hf.HouseFile) -> frozenset[str]:

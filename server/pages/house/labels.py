@@ -157,7 +157,10 @@ HINTS = {
     "combustion": _("The one that draws most on the air of the rooms; fireplaces count."),
     "chimney": _("A mirror and a lamp at the cleanout show whether there is a liner."),
     "flues_through_attic": _("Of metal or brick, in use or not: fill is kept off those in use."),
-    "wiring": _("In the attic and the basement: single wires on porcelain are knob-and-tube."),
+    "wiring": _(
+        "In the attic and the basement: single wires on porcelain are knob-and-tube; replaced or "
+        "dead once an electrician says so in writing."
+    ),
     "loose_fill": _("Pebbles that glitter may be vermiculite: leave them alone and test."),
     "asbestos": _("Old pipe wrap, floor tile, siding of cement; a laboratory says."),
     "lead_paint": _("A house before 1978 counts as having it until a test says otherwise."),

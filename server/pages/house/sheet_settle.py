@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from gettext import gettext as _
 
 from server.finding_words.telling import Told
 
 LOUD = ("stop", "mend", "open")
 MOST_NAMES = 4
+ONLY_CLOSING = frozenset({"water first", "old wiring"})
+DISTURBED = "asbestos and vermiculite"
+GROUND_COVER_STAGE = "basement"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +56,13 @@ def matters(findings: Iterable[Told]) -> list[Matter]:
     ]
 
 
-def held_by(components: Iterable[str], findings: Iterable[Told]) -> tuple[str, ...]:
+def held_by(
+    components: Iterable[str], findings: Iterable[Told], *, closes: bool = True
+) -> tuple[str, ...]:
     """Titles of the findings that stop work on any of these parts, each once.
 
-    What stops the work at the whole house stops it at every part.
+    What stops the work at the whole house stops it at every part. closes: whether something is
+    closed up or buried; taking off waits only for what it would disturb.
     """
     parts = set(components)
     titles = [
@@ -63,6 +70,33 @@ def held_by(components: Iterable[str], findings: Iterable[Told]) -> tuple[str, .
         for each in findings
         if each.severity == "stop"
         and parts
+        and (closes or not _is_of_closing(each))
         and (not each.finding.components or not parts.isdisjoint(each.finding.components))
     ]
     return tuple(dict.fromkeys(titles))
+
+
+def _is_of_closing(told: Told) -> bool:
+    """Whether a finding stops only what closes something up.
+
+    One that tells of no parts does, unless it tells of what is dangerous to disturb.
+    """
+    code = told.finding.code
+    return code in ONLY_CLOSING or (not told.finding.components and code != DISTURBED)
+
+
+def is_ground_bare(findings: Iterable[Told]) -> bool:
+    """Whether a finding says that the ground of a crawlspace lies bare."""
+    found = ((each.finding.code, each.finding.outcome) for each in findings)
+    return any(
+        code == "crawlspace ground" and outcome.startswith("bare") for code, outcome in found
+    )
+
+
+def ground_cover() -> str:
+    """What a crew does about bare ground."""
+    return _(
+        "Ground cover before boards and fill: a polyethylene sheet of 6 mil at least over all bare "
+        "ground, laps 6 in and sealed, 6 in up walls and piers, sealed and held there (IRC R408.3, "
+        "from memory). Ground smooth, sharp stones out."
+    )

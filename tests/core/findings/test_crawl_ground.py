@@ -37,6 +37,14 @@ def test_ground_under_a_floor(answer, outcome, severity):
     assert (found.outcome, found.severity) == (outcome, severity)
 
 
+def test_bare_ground_under_a_space_that_comes_inside():
+    parts = [WALL, OVER_CRAWLSPACE]
+    found = the_one(RULE, parts, does={"inside": ["crawlspace"]}, seen=BARE)
+    assert (found.outcome, found.severity) == ("bare, comes inside", Severity.MEND)
+    filled = {"floor": {"fill_thickness": "2 in"}}
+    assert the_one(RULE, parts, filled, seen=BARE).outcome == "bare"
+
+
 def test_a_cellar_floor_of_earth_is_bare_ground():
     earth = part(
         "cellar floor",

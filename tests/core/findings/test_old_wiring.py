@@ -56,3 +56,32 @@ def test_a_younger_house_is_not_asked(change):
 
 def test_what_was_found_in_a_younger_house_is_told():
     assert the_one(RULE, [WALL], FILLED, year_built=1960, seen=KNOBS).outcome == "buried"
+
+
+NOTED = WALL | {"condition": ["knob-and-tube wiring seen"]}
+
+
+@pytest.mark.parametrize(
+    ("change", "outcome", "severity"),
+    [
+        (None, "contradicted", Severity.OPEN),
+        (BOARD, "contradicted", Severity.OPEN),
+        (FILLED, "contradicted, bays filled", Severity.MEND),
+    ],
+)
+def test_a_note_of_old_wires_contradicts_modern(change, outcome, severity):
+    found = the_one(RULE, [NOTED, CEILING], change, year_built=1962, seen={"wiring": "modern"})
+    assert (found.outcome, found.severity) == (outcome, severity)
+    assert found.components == ("wall of studs",)
+
+
+@pytest.mark.parametrize("change", [None, FILLED])
+@pytest.mark.parametrize("wall", [WALL, NOTED])
+def test_old_wires_that_are_replaced_or_dead_are_answered(wall, change):
+    found = the_one(RULE, [wall], change, seen={"wiring": "replaced or dead"})
+    assert (found.outcome, found.severity) == ("replaced", Severity.GOOD)
+
+
+def test_a_note_that_denies_old_wires_contradicts_nothing():
+    wall = WALL | {"condition": ["no knob-and-tube wiring"]}
+    assert the_one(RULE, [wall], FILLED, seen={"wiring": "modern"}).outcome == "modern"

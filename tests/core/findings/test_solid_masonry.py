@@ -84,3 +84,20 @@ def test_a_wall_of_studs_is_none_whatever_stands_before_it():
     veneer = [PLASTER, bays(), BOARDS, solid("modern fired brick", "3 5/8 in")]
     filled = {"front": {"fill": "dense-pack cellulose"}}
     assert not findings(RULE, [part("front", "wall", SIDES, veneer)], filled)
+
+
+@pytest.mark.parametrize(
+    "material", ["concrete", "dense concrete block", "lightweight concrete block"]
+)
+def test_concrete_and_block_are_not_reviewed_for_frost(material):
+    wall = part("front", "wall", SIDES, [PLASTER, solid(material, "8 in")])
+    assert not findings(RULE, [wall], INSIDE, zone="7")
+    found = findings(RULE, [wall], OUTSIDE, zone="7")
+    assert set(found) == {"board outside, concrete"}
+    assert found["board outside, concrete"].severity is Severity.WATCH
+
+
+def test_brick_before_block_is_brick():
+    layers = [PLASTER, solid("dense concrete block", "4 in"), BRICK]
+    found = findings(RULE, [part("front", "wall", SIDES, layers)], INSIDE, zone="7")
+    assert "freezes" in found

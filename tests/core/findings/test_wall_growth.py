@@ -88,3 +88,10 @@ def test_a_roof_grows_by_what_lies_on_it():
     assert not findings(RULE, [WALL, ROOF])
     found = the_one(RULE, [WALL, ROOF], {"attic roof": {"outside": [BOARD]}})
     assert (found.outcome, found.components) == ("roof", ("attic roof",))
+
+
+def test_nothing_moves_at_the_walls_of_a_crawlspace():
+    wall = part("crawl wall", "wall", ("crawlspace", "outdoors"), [solid("concrete", "8 in")])
+    assert not findings(RULE, [WALL, wall], {"crawl wall": {"inside": [BOARD]}})
+    found = findings(RULE, [WALL, wall], {"crawl wall": {"outside": [BOARD]}})
+    assert set(found) == {"outward"}

@@ -5,7 +5,17 @@ import pytest
 from server.core.findings.base import Severity
 from server.core.findings.water_first import RULE
 from tests.core.findings.cases import findings, the_one
-from tests.recipes.houses import BASEMENT_FLOOR, BASEMENT_WALL, FLOOR, SLAB, WALL, solid
+from tests.recipes.houses import (
+    BASEMENT_FLOOR,
+    BASEMENT_WALL,
+    BRICK,
+    FLOOR,
+    SIDING,
+    SLAB,
+    WALL,
+    part,
+    solid,
+)
 
 SOUND = {"gutters": "sound", "ground_slope": "away from the house", "flashing": "sound"}
 CELLAR = [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR]
@@ -102,6 +112,56 @@ def test_work_on_wet_walls_below_grade_is_stopped():
     assert "wet below grade" in findings(RULE, CELLAR, outside, seen=seen)
 
 
+def test_walls_below_grade_are_named_and_what_of_their_cellar_is_worked_on():
+    ground = ("basement wall", "basement floor")
+    dry = findings(RULE, CELLAR, seen=SOUND | {"below_grade": "dry"})["dry below grade"]
+    assert dry.components == ground
+    above = part("above grade", "wall", ("basement", "outdoors"), [BRICK])
+    lined = {"above grade": {"inside": [solid("expanded polystyrene", "2 in")]}}
+    seen = SOUND | {"below_grade": "wet"}
+    found = findings(RULE, [*CELLAR, above], lined, seen=seen)["wet below grade, worked on"]
+    assert found.components == (*ground, "above grade")
+
+
+@pytest.mark.parametrize("keys", [{"condition": ["efflorescence"]}, {"wetness": "damp"}])
+def test_a_note_of_water_contradicts_dry(keys):
+    parts = [WALL, FLOOR, BASEMENT_WALL | keys, BASEMENT_FLOOR]
+    found = findings(RULE, parts, seen=SOUND | {"below_grade": "dry"})
+    assert "dry below grade" not in found
+    contradicted = found["dry below grade, noted otherwise"]
+    assert contradicted.severity is Severity.OPEN
+    assert contradicted.components == ("basement wall",)
+    assert contradicted.facts["words"] == (
+        *keys.get("condition", ()),
+        *keys.get("wetness", "").split(),
+    )
+
+
+def test_old_salts_on_a_wall_that_was_found_dry_contradict_nothing():
+    wall = BASEMENT_WALL | {"condition": ["efflorescence"], "wetness": "dry"}
+    found = findings(RULE, [WALL, FLOOR, wall, BASEMENT_FLOOR], seen=SOUND | {"below_grade": "dry"})
+    assert set(found) == {"dry below grade", "kept off"}
+
+
+def test_a_note_of_water_at_another_wall_contradicts_nothing():
+    wall = WALL | {"condition": ["damp at the sill"]}
+    found = findings(RULE, [wall, *CELLAR[1:]], seen=SOUND | {"below_grade": "dry"})
+    assert set(found) == {"dry below grade", "told of water", "kept off"}
+
+
+@pytest.mark.parametrize(
+    ("change", "outcome"),
+    [
+        ({"fill": "dense-pack cellulose"}, "flashing: doubtful, cladding stays"),
+        ({"remove": ["old siding"], "outside": [SIDING]}, "flashing: doubtful, cladding off"),
+    ],
+)
+def test_flashing_is_renewed_as_the_strategy_allows(change, outcome):
+    seen = SOUND | {"flashing": "doubtful"}
+    found = the_one(RULE, [WALL], {"wall of studs": change}, seen=seen)
+    assert (found.outcome, found.severity) == (outcome, Severity.MEND)
+
+
 @pytest.mark.parametrize(
     ("question", "answer", "severity"),
     [
@@ -132,3 +192,13 @@ def test_all_sound_is_good():
 
 def test_nothing_is_asked_of_a_house_without_a_face_outdoors():
     assert not findings(RULE, [SLAB])
+
+
+def test_a_note_of_leaking_gutters_contradicts_sound():
+    wall = WALL | {"condition": ["gutter leaks at the corner", "damp at the sill"]}
+    found = findings(RULE, [wall], seen=SOUND)["kept off, noted otherwise"]
+    assert found.severity is Severity.OPEN
+    assert found.components == ("wall of studs",)
+    assert found.facts["words"] == ("gutter leaks at the corner",)
+    answered = wall | {"wetness": "dry"}
+    assert the_one(RULE, [answered], seen=SOUND).outcome == "kept off"
