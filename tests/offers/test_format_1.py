@@ -21,7 +21,7 @@ OPTIONS = ("As it is now", "Fill the walls", "Wrap the outside", "Fill and wrap"
 OF_ALL = {
     "Inside surface: main wall °F rests on a guess": ("50.0", "54.5", "59.0", "63.5"),
     "Heating and cooling bill a year USD": ("2000", "1700", "1400", "1100"),
-    "… that is less by USD": ("0", "300", "600", "900"),
+    "… that is less by USD each figure is rounded by itself": ("0", "300", "600", "900"),
     "Cooling the rooms need a year kWh": ("5000", "4900", "4800", "4700"),
     "Carbon dioxide a year lb": ("9000", "8000", "7000", "6000"),
     "Carbon of making the materials, once lb": ("0", "1500", "3000", "4500"),
