@@ -159,3 +159,61 @@ def copy_strategy(document: Document, key: str) -> str:
     copied["recipe"] = "own"
     strategies.append(copied)
     return str(copied["name"])
+
+
+# What a strategy does to one component
+
+
+class ReachedByKind(Exception):
+    """A component without an assembly cannot be kept from what is done to all of its kind."""
+
+
+def set_change(document: Document, strategy: str, component: str, change: Any) -> None:
+    """Give a component a change of its own; one of its kind that then reaches none goes.
+
+    Raises: Gone.
+    """
+    part, changes = _changes(document, strategy, component)
+    changes[part["name"]] = change
+    reached = (
+        each["name"] not in changes
+        for each in document["components"]
+        if each["kind"] == part["kind"]
+    )
+    if part["kind"] in changes and part["name"] != part["kind"] and not any(reached):
+        del changes[part["kind"]]
+
+
+def own_change(document: Document, strategy: str, component: str) -> None:
+    """Give a component what is done to all of its kind as a change of its own. Raises: Gone."""
+    part, changes = _changes(document, strategy, component)
+    set_change(document, strategy, component, without_keys(changes.get(part["kind"])))
+
+
+def follow_kind(document: Document, strategy: str, component: str) -> None:
+    """Drop a component's own change, so that what is done to its kind, if any, reaches it.
+
+    Raises: Gone.
+    """
+    part, changes = _changes(document, strategy, component)
+    changes.pop(part["name"], None)
+
+
+def leave_as_found(document: Document, strategy: str, component: str) -> None:
+    """Keep a strategy off a component: no change, or where its kind has one, its own assembly.
+
+    Raises: Gone, ReachedByKind.
+    """
+    part, changes = _changes(document, strategy, component)
+    if part["kind"] not in changes or part["name"] == part["kind"]:
+        changes.pop(part["name"], None)
+    elif part.get("assembly") is None:
+        raise ReachedByKind
+    else:
+        set_change(document, strategy, component, part["assembly"])
+
+
+def _changes(document: Document, strategy: str, component: str) -> tuple[Document, Document]:
+    """A component, and the changes of a strategy by name."""
+    changes = part_at(document, "strategies", strategy).setdefault("changes", {})
+    return part_at(document, "components", component), changes

@@ -16,7 +16,7 @@ from server.core.house import OUTDOORS
 from server.files import house_file as hf
 from server.files.material_groups import INSULATION
 from server.pricing.growth import wall_growth
-from server.pricing.layer_work import LayerWork, change_of
+from server.pricing.layer_work import LayerWork
 from server.pricing.opening_items import holders, is_opening
 from server.pricing.steps import Step
 from server.recipes.layers import layer_group
@@ -172,7 +172,7 @@ def _wall_doings(
         component = work.component
         if component.kind != "wall" or component.to != OUTDOORS:
             continue
-        growth = wall_growth(file, component, change_of(strategy, component))
+        growth = wall_growth(file, component, strategy.change_of(component))
         yield WallDoings(
             space=component.from_,
             holds=component.name in holding,

@@ -564,6 +564,17 @@ class StrategyEntry(_Keyed):
         _one_of(self, ("ach50", "cfm50", "air_changes"), needed=False)
         return self
 
+    def target_of(self, component: ComponentEntry) -> Name | None:
+        """Under which name a change stands that acts on a component: its own, or its kind's."""
+        named = (name for name in (component.name, component.kind) if name in self.changes)
+        return next(named, None)
+
+    def change_of(self, component: ComponentEntry) -> ChangeEntry | None:
+        """What is done to a component; None where it stays, or is given the assembly it has."""
+        target = self.target_of(component)
+        change = None if target is None else self.changes[target]
+        return None if change == component.assembly else change
+
 
 class SeenEntry(_Part):
     """What was looked at in the house before anything is closed up; what is left out was not.

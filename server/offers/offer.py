@@ -16,7 +16,6 @@ from typing import Any
 
 from server.core.comparison import Comparison
 from server.core.evaluate import METHOD_VERSION, Result
-from server.core.house import OUTDOORS
 from server.core.parts import PARTS, heating_by_part
 from server.core.power_cut import COOL_LIMITS, WARM_LIMITS, power_cut
 from server.crew.before import remarkable
@@ -43,8 +42,8 @@ from server.offers.working import frozen_working
 from server.pricing.book import REASONS
 from server.pricing.carbon import EmbodiedCarbon, embodied_carbon, years_to_repay
 from server.pricing.estimate import Estimate, payback
-from server.pricing.growth import wall_growth
-from server.pricing.layer_work import change_of, layer_works
+from server.pricing.growth import most_outward
+from server.pricing.layer_work import layer_works
 from server.pricing.takeoff import take_off
 from server.recipes.words import change_in_words
 from server.sheet import JOULES_PER_KWH, number, whole_parts
@@ -211,7 +210,7 @@ def _options(
                 "own_name": entry.name,
                 "line": option_line(entry),
                 **_money(project, entry, estimates[entry.name], yearly),
-                "wall_growth": _growth(project, entry),
+                "wall_growth": most_outward(project.file, entry),
                 **_work(project, entry),
                 **yearly,
             }
@@ -300,22 +299,12 @@ def _cost(estimate: Estimate) -> Content:
     }
 
 
-def _growth(project: Project, entry: StrategyEntry) -> float:
-    """The most that any outside wall grows outward, m."""
-    grown = [0.0]
-    for component in project.file.components:
-        if component.kind == "wall" and component.to == OUTDOORS:
-            change = change_of(entry, component)
-            grown.append(wall_growth(project.file, component, change).outward)
-    return max(grown)
-
-
 def _work(project: Project, entry: StrategyEntry) -> Content:
     """What happens at the house: parts that are done alike stand together."""
     alike: dict[tuple[str, ...], list[str]] = {}
     touched: list[ComponentEntry] = []
     for component in project.file.components:
-        change = change_of(entry, component)
+        change = entry.change_of(component)
         if change is None:
             continue
         built = project.file.assemblies.get(component.assembly or "")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from server.core.house import OUTDOORS
 from server.files import house_file as hf
 from server.pricing.layer_work import LayerWork, layer_work
 
@@ -32,6 +33,16 @@ def wall_growth(
         outward=_added(work, work.outside) - _thickness(work.removed_outside),
         inward=_added(work, work.inside) - _thickness(work.removed_inside),
     )
+
+
+def most_outward(file: hf.HouseFile, strategy: hf.StrategyEntry) -> float:
+    """The most that any wall to outdoors grows outward under a strategy, m; never below zero."""
+    grown = (
+        wall_growth(file, wall, strategy.change_of(wall)).outward
+        for wall in file.components
+        if wall.kind == "wall" and wall.to == OUTDOORS
+    )
+    return max([0.0, *grown])
 
 
 def _added(work: LayerWork, layers: Iterable[hf.LayerEntry]) -> float:

@@ -69,17 +69,12 @@ def fill_thickness(framing: hf.Framing) -> float:
     return (framing.fill_thickness or framing.depth).value
 
 
-def change_of(strategy: hf.StrategyEntry, component: hf.ComponentEntry) -> hf.ChangeEntry | None:
-    """What a strategy does to a component: the name goes before the kind."""
-    return strategy.changes.get(component.name, strategy.changes.get(component.kind))
-
-
 def layer_works(file: hf.HouseFile, strategy: hf.StrategyEntry) -> tuple[LayerWork, ...]:
     """The work on every component that a strategy changes, in the file's order."""
     works = (
         layer_work(file, component, change)
         for component in file.components
-        if (change := change_of(strategy, component)) is not None
+        if (change := strategy.change_of(component)) is not None
     )
     return tuple(work for work in works if work is not None)
 
@@ -93,8 +88,6 @@ def layer_work(
         found = tuple(file.assemblies[component.assembly].layers or ())
     if isinstance(change, hf.LayerChangeEntry):
         return _changed(component, found, change)
-    if change == component.assembly:
-        return None
     new = file.assemblies[change]
     if new.u_value is not None:
         if new.u_value.value == found_u_value(file, component):

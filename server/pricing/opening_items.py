@@ -9,7 +9,7 @@ from gettext import gettext as _
 from server.core.house import OUTDOORS
 from server.files import house_file as hf
 from server.files.material_groups import INSULATION
-from server.pricing.layer_work import LayerWork, change_of, found_u_value
+from server.pricing.layer_work import LayerWork, found_u_value
 from server.pricing.steps import Step
 from server.pricing.work_item import SQUARE_FOOT, WorkItem
 from server.recipes.layers import layer_group
@@ -57,7 +57,7 @@ def _new(
     """A storm, a new opening where its U changes, sun control where only its SHGC does."""
     figures = (strategy.openings or {}).get(component.name, hf.OpeningEntry.model_construct())
     shgc = component.shgc.value if component.shgc else None
-    wanted = figures.u_value or _u_value_of(file, change_of(strategy, component))
+    wanted = figures.u_value or _u_value_of(file, strategy.change_of(component))
     if figures.storm_u_value is not None:
         yield _opening_item(component, Step.NEW_STORM, _("Storm over the {opening}"))
     if _differs(wanted, found_u_value(file, component)):

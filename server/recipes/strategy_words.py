@@ -69,7 +69,7 @@ def _filled_already(strategy: hf.StrategyEntry, file: hf.HouseFile) -> Iterator[
     names = [
         wall.name
         for wall, layers in _walls_of_rooms(file)
-        if _change_of(strategy, wall) is None and _is_filled(layers)
+        if strategy.change_of(wall) is None and _is_filled(layers)
     ]
     if names:
         yield _("Filled already, so left as found: {names}").format(names=", ".join(names))
@@ -89,15 +89,9 @@ def _walls_of_rooms(
             yield component, layers
 
 
-def _change_of(strategy: hf.StrategyEntry, wall: hf.ComponentEntry) -> hf.ChangeEntry | None:
-    """What is done to a wall; nothing where it is given the assembly that it has."""
-    change = strategy.changes.get(wall.name, strategy.changes.get(wall.kind))
-    return None if change == wall.assembly else change
-
-
 def _is_wrapped(strategy: hf.StrategyEntry, wall: hf.ComponentEntry) -> bool:
     """Whether board goes outside, or the wall is built anew."""
-    change = _change_of(strategy, wall)
+    change = strategy.change_of(wall)
     if isinstance(change, hf.LayerChangeEntry):
         return any(layer_group(layer) in INSULATION for layer in change.outside or [])
     return change is not None

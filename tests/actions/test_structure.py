@@ -198,3 +198,64 @@ def test_what_is_not_there_is_gone(document, attempt):
     with pytest.raises(Gone):
         attempt(document)
     assert document == before
+
+
+# What a strategy does to one component
+
+
+def exterior(document):
+    return next(each for each in document["strategies"] if each["name"] == "Exterior continuous")
+
+
+def resistances(document, name):
+    """R of a component as found and under the strategy that wraps the house."""
+    both = compared(document)
+    index = [each["name"] for each in document["components"]].index(name)
+    place = [each.name for each in both.strategies].index("Exterior continuous")
+    results = (both.as_found, both.results[place])
+    return tuple(result.components[index].resistance for result in results)
+
+
+def test_a_part_is_left_as_found_though_its_kind_is_changed(document):
+    strategy = exterior(document)
+    others = resistances(document, "north wall")
+    assert "wall" in strategy["changes"]
+    key = key_named(document, "components", "east wall")
+    structure.leave_as_found(document, strategy["key"], key)
+    before, after = resistances(document, "east wall")
+    assert after == before
+    assert resistances(document, "north wall") == others
+    structure.follow_kind(document, strategy["key"], key)
+    assert resistances(document, "east wall")[1] > before
+
+
+def test_a_change_of_its_own_goes_where_a_part_is_left_as_found(document):
+    strategy = document["strategies"][0]
+    key = key_named(document, "components", "east wall")
+    structure.leave_as_found(document, strategy["key"], key)
+    assert "east wall" not in strategy["changes"]
+    compared(document)
+
+
+def test_a_change_of_a_kind_goes_with_the_last_part_it_reached(document):
+    strategy = exterior(document)
+    roofs = [
+        part
+        for part in document["components"]
+        if part["kind"] == "roof" and part["name"] not in strategy["changes"]
+    ]
+    for part in roofs[:-1]:
+        structure.own_change(document, strategy["key"], part["key"])
+        assert "roof" in strategy["changes"]
+    structure.leave_as_found(document, strategy["key"], roofs[-1]["key"])
+    assert "roof" not in strategy["changes"]
+    compared(document)
+
+
+def test_a_part_without_an_assembly_follows_its_kind(document):
+    strategy = exterior(document)
+    part = next(each for each in document["components"] if each["name"] == "east wall")
+    del part["assembly"]
+    part["u_value"] = "0.2 Btu/(h*ft^2*degF)"
+    with pytest.raises(structure.ReachedByKind):
+        structure.leave_as_found(document, strategy["key"], part["key"])

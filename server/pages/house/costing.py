@@ -11,12 +11,11 @@ from server.core.evaluate import Result
 from server.core.explain.base import Explanation
 from server.files.building import Survey
 from server.files.house_file import StrategyEntry
-from server.pages.house.strategy_context import change_for
 from server.pricing import explain
 from server.pricing.book import REASONS, PriceBook
 from server.pricing.carbon import EmbodiedCarbon, embodied_carbon, years_to_repay
 from server.pricing.estimate import Estimate, Payback, payback, price
-from server.pricing.growth import wall_growth
+from server.pricing.growth import most_outward
 from server.pricing.takeoff import take_off
 from server.sheet import Figure, Row, Section, number, whole_parts
 
@@ -77,23 +76,12 @@ def costing(
         carbon=(number(found.carbon), number(result.carbon)),
         payback=None if saving is None else payback(estimate, saving * 100),
         embodied=embodied_carbon(items),
-        growth=_growth(survey, entry),
+        growth=most_outward(survey.file, entry),
     )
 
 
 def _less(before: float | None, after: float | None) -> float | None:
     return None if before is None or after is None else before - after
-
-
-def _growth(survey: Survey, entry: StrategyEntry) -> float:
-    """The most that any outer wall grows outward."""
-    grown = [0.0]
-    for component in survey.file.components:
-        found = change_for(entry, component.name, component.kind)
-        is_outer = component.kind == "wall" and component.to == "outdoors"
-        if is_outer and found is not None:
-            grown.append(wall_growth(survey.file, component, found[1]).outward)
-    return max(grown)
 
 
 def cost_section(priced: Sequence[Costing]) -> Section:

@@ -12,7 +12,6 @@ from server.crew.before import remarkable
 from server.drawings.vapour_lines import VapourDrawing
 from server.files.house_file import (
     AssemblyEntry,
-    ChangeEntry,
     LayerChangeEntry,
     StrategyEntry,
 )
@@ -156,8 +155,7 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "untouched": [
             (component.key, component.name, remarkable([component]))
             for component in opened.house.components
-            if change_for(entry, component.name, component.kind) is None
-            and component.name not in (entry.openings or {})
+            if entry.change_of(component) is None and component.name not in (entry.openings or {})
         ],
         "findings": _findings(opened, entry.name, result),
         "strategy_totals": totals,
@@ -167,24 +165,16 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     }
 
 
-def change_for(entry: StrategyEntry, name: str, kind: str) -> tuple[str, ChangeEntry] | None:
-    """The change that acts on a component, and its target: its own, or else its kind's."""
-    for target in (name, kind):
-        if target in entry.changes:
-            return target, entry.changes[target]
-    return None
-
-
 def done_to_components(
     opened: OpenHouse, entry: StrategyEntry, result: Result | None
 ) -> list[Done]:
     """What a strategy does; components that are built and changed alike stand together."""
     made: dict[Any, Done] = {}
     for index, component in enumerate(opened.house.components):
-        found = change_for(entry, component.name, component.kind)
-        if found is None:
+        change = entry.change_of(component)
+        if change is None:
             continue
-        words = change_in_words(found[1], assembly_found(opened, component.assembly))
+        words = change_in_words(change, assembly_found(opened, component.assembly))
         before = float(opened.result.components[index].resistance)
         after = None if result is None else float(result.components[index].resistance)
         alike = made.setdefault(
@@ -206,7 +196,6 @@ def change_page(opened: OpenHouse, key: str, component_key: str) -> dict[str, An
     """What one strategy does to one component, to be edited."""
     _index, entry = strategy_entry(opened, key)
     component = opened.component(component_key)
-    found = change_for(entry, component.name, component.kind)
     result = result_of(opened, entry.name)
     place = [each.key for each in opened.house.components].index(component_key)
     context = {
@@ -222,15 +211,16 @@ def change_page(opened: OpenHouse, key: str, component_key: str) -> dict[str, An
         "vapour": _vapour(opened, place, entry.name, result),
         "findings": _findings(opened, entry.name, result, component.name),
         "change": None,
+        "of_kind": component.kind if component.kind in entry.changes else None,
         "assemblies": list(opened.house.assemblies),
     }
     if Kind(component.kind) in OPENINGS:
         steps = ("strategies", key, "openings", component.name)
         names = ("u_value", "storm_u_value", "shgc")
         context["opening_fields"] = opened.fields.of(*steps, names=names)
-    if found is None:
+    target, change = entry.target_of(component), entry.change_of(component)
+    if target is None or change is None:
         return context
-    target, change = found
     context |= {
         "change": change,
         "target": target,

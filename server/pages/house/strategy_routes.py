@@ -15,7 +15,7 @@ from server.core.house import OUTDOORS
 from server.files.keyed import Document, part_at
 from server.pages.access import SignedIn, TheHouses
 from server.pages.form_texts import Posted, text_of, whole_number
-from server.pages.house.changing import Refused, changed_or_shown
+from server.pages.house.changing import GENERAL, Refused, changed_or_shown
 from server.pages.house.showing import back_to
 from server.recipes.making import RECIPES
 from server.recipes.wrap import BOARD, SCREWS
@@ -91,32 +91,43 @@ def change_component(
     houses: TheHouses,
     person: SignedIn,
 ) -> Response:
-    """Begin, replace or drop what a strategy does to one component."""
+    """Begin, replace or drop what a strategy does to one component, or leave it as found."""
 
     def change(document: Document) -> None:
-        strategy = part_at(document, "strategies", part)
-        found = part_at(document, "components", component)
-        changes = strategy.setdefault("changes", {})
+        target = (document, part, component)
         sort = text_of(form, "sort")
         if sort == "none":
-            changes.pop(found["name"], None)
-        elif sort == "assembly":
-            changes[found["name"]] = text_of(form, "assembly")
+            _leave_as_found(*target)
+        elif sort == "kind":
+            structure.follow_kind(*target)
         elif sort == "own":
-            of_kind = changes.get(found["kind"])
-            changes[found["name"]] = structure.without_keys(of_kind)
+            structure.own_change(*target)
+        elif sort == "assembly":
+            structure.set_change(*target, text_of(form, "assembly"))
         elif sort == "board":
-            board = {"material": BOARD, "thickness": "2 in", "name": "board"}
-            is_hung_on = found["kind"] in ("wall", "roof") and found["to"] == OUTDOORS
-            changes[found["name"]] = {
-                "outside": [board | ({"fasteners": SCREWS} if is_hung_on else {})]
-            }
+            structure.set_change(
+                *target, _board_outside(part_at(document, "components", component))
+            )
         elif sort == "fill":
-            changes[found["name"]] = {"fill": "dense-pack cellulose"}
+            structure.set_change(*target, {"fill": "dense-pack cellulose"})
         else:
-            raise Refused({"sort": _("choose what is done")})
+            raise Refused({GENERAL: _("choose what is done")})
 
     return changed_or_shown(request, key, houses, person, form, change)
+
+
+def _leave_as_found(document: Document, strategy: str, component: str) -> None:
+    try:
+        structure.leave_as_found(document, strategy, component)
+    except structure.ReachedByKind:
+        words = _("only its U is known, so it follows what is done to all of its kind")
+        raise Refused({GENERAL: words}) from None
+
+
+def _board_outside(found: Document) -> Document:
+    board = {"material": BOARD, "thickness": "2 in", "name": "board"}
+    is_hung_on = found["kind"] in ("wall", "roof") and found["to"] == OUTDOORS
+    return {"outside": [board | ({"fasteners": SCREWS} if is_hung_on else {})]}
 
 
 @router.post("/restore")
