@@ -36,6 +36,8 @@ _KIND_OF_LIMIT = {
     "u_value": "u_value",
     "storm_u_value": "u_value",
     "resistance": "resistance",
+    "label_resistance": "resistance",
+    "fill_label_resistance": "resistance",
     "flow": "flow",
     "flow_at_50_pa": "flow",
     "cfm50": "flow",

@@ -17,7 +17,8 @@ GAS_CONSTANT = 287.055  # J/(kg K), dry air
 ROOM_TEMPERATURE = 293.15  # K
 FLOW_EXPONENT = 0.65
 MOST_STOREYS = 3
-MOST_FLOW = 1e4  # m3/s, far above any house
+MOST_FLOW = 100.0  # m3/s, above any house even at 50 Pa
+MOST_FAN_FLOW = 5.0  # m3/s, above the fans of any house
 
 _STACK = {1: 0.000145, 2: 0.000290, 3: 0.000435}
 _WIND = {
@@ -61,7 +62,7 @@ class Ventilation:
     balanced: bool = True
 
     def __post_init__(self) -> None:
-        require_within("flow", self.flow, 0.0, MOST_FLOW)
+        require_within("flow", self.flow, 0.0, MOST_FAN_FLOW)
         require_within("heat_recovery", self.heat_recovery, 0.0, 1.0)
         if not self.balanced and bool(np.any(self.heat_recovery)):
             raise RecoveryWithoutBalance("heat_recovery")

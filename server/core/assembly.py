@@ -23,7 +23,8 @@ from server.core.fasteners import Fasteners, fastener_transmittance
 from server.core.films import HeatFlow, unventilated_air_layer
 from server.core.materials import METAL_CONDUCTIVITY, Material
 
-THICKEST = 10.0  # m, of any layer
+THICKEST = 2.0  # m, of any layer
+MOST_RESISTANCE = 50.0  # m2 K/W, of any layer; beyond it a figure was mistyped
 UNVENTILATED_OPENING = 500e-6  # m2 of opening per m: at or below, the air stands still
 OPEN_ENDS_FACTOR = 0.5  # of still air, in a bay open at top and bottom (common practice)
 WELL_VENTILATED_OPENING = 1500e-6  # m2 of opening per m: at or above, the layer is outdoors
@@ -35,6 +36,11 @@ class Ventilation(Enum):
     UNVENTILATED = "unventilated"
     SLIGHTLY = "slightly ventilated"
     WELL = "well ventilated"
+
+
+def _require_label(label: Real | None) -> None:
+    if label is not None:
+        require_within("label_resistance", label, 0.0, MOST_RESISTANCE)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,6 +65,7 @@ class SolidLayer:
         if self.fasteners is not None:
             thinnest = float(np.min(self.thickness))
             require_within("fasteners.recess", self.fasteners.recess, 0.0, thinnest)
+        _require_label(self.label_resistance)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -74,6 +81,7 @@ class AirLayer:
     def __post_init__(self) -> None:
         require_within("thickness", self.thickness, 0.0, THICKEST, above=True)
         require_within("opening_area", self.opening_area, 0.0, 10.0)
+        _require_label(self.label_resistance)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -85,7 +93,8 @@ class ResistanceLayer:
     label_resistance: Real | None = None
 
     def __post_init__(self) -> None:
-        require_within("resistance", self.resistance, 0.0, 1000.0)
+        require_within("resistance", self.resistance, 0.0, MOST_RESISTANCE)
+        _require_label(self.label_resistance)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -116,6 +125,7 @@ class FramedLayer:
         require_within("fraction", self.fraction, 0.0, 1.0)
         require_within("depth", self.depth, 0.0, THICKEST, above=True)
         require_within("empty_share", self.empty_share, 0.0, 1.0)
+        _require_label(self.label_resistance)
         if bool(np.any(np.asarray(self.framing.conductivity) > METAL_CONDUCTIVITY)):
             raise MetalFraming("framing", material=self.framing.name)
         if self.fill_thickness is not None:

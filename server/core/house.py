@@ -71,7 +71,7 @@ class Space:
     air_changes: Real = 0.0
 
     def __post_init__(self) -> None:
-        require_within("volume", self.volume, 0.0, 1e7, above=True)
+        require_within("volume", self.volume, 0.0, 1e4, above=True)
         require_within("air_changes", self.air_changes, 0.0, 1000.0)
 
 
@@ -109,7 +109,7 @@ class Component:
     ground: GroundContact | None = None
 
     def __post_init__(self) -> None:
-        require_within("area", self.area, 0.0, 1e6, above=True)
+        require_within("area", self.area, 0.0, 1e4, above=True)
         if self.azimuth is not None:
             require_within("azimuth", self.azimuth, -360.0, 360.0)
         if self.tilt is not None:
@@ -171,7 +171,7 @@ class Junction:
     psi: Real
 
     def __post_init__(self) -> None:
-        require_within("length", self.length, 0.0, 1e5, above=True)
+        require_within("length", self.length, 0.0, 1e4, above=True)
         require_within("psi", self.psi, -10.0, 10.0)
         if self.from_space in (OUTDOORS, GROUND):
             raise WrongSide("from", kind="junction", space=self.from_space)
@@ -233,7 +233,7 @@ class House:
         require_within("set_points.cooling", self.cooling_set_point, 0.0, 45.0)
         if bool(np.any(np.asarray(self.cooling_set_point) < np.asarray(self.heating_set_point))):
             raise CoolingBelowHeating("set_points.cooling")
-        require_within("floor_area", self.floor_area, 0.0, 1e6, above=True)
+        require_within("floor_area", self.floor_area, 0.0, 1e4, above=True)
         require_within("bedrooms", self.bedrooms, 0.0, 100.0)
         require_within("storeys", self.storeys, 0.0, 10.0, above=True)
         if self.people_and_appliances is not None:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from server.core.air import (
+    MOST_FLOW,
     BlowerDoor,
     ConstantInfiltration,
     Leakage,
@@ -13,7 +14,7 @@ from server.core.air import (
     flow_from_air_changes,
 )
 from server.core.arrays import Real
-from server.core.assembly import Assembly, FramedLayer, Layer, SolidLayer
+from server.core.assembly import MOST_RESISTANCE, Assembly, FramedLayer, Layer, SolidLayer
 from server.core.errors import CoreError, NothingToChange, SeveralFramedLayers, require_within
 from server.core.ground import EdgeInsulation
 from server.core.house import (
@@ -36,6 +37,7 @@ class LayerChange:
 
     remove: names of layers or of materials. fill into the framed layer, to fill_thickness m (the
     full depth where None). inside and outside: layers added there, inside to outside.
+    Raises: ImpossibleValue.
     """
 
     remove: tuple[str, ...] = ()
@@ -44,6 +46,10 @@ class LayerChange:
     fill_label: Real | None = None
     inside: tuple[Layer, ...] = ()
     outside: tuple[Layer, ...] = ()
+
+    def __post_init__(self) -> None:
+        if self.fill_label is not None:
+            require_within("fill_label_resistance", self.fill_label, 0.0, MOST_RESISTANCE)
 
 
 Change = Assembly | FixedTransmittance | LayerChange
@@ -61,6 +67,9 @@ class OpeningChange:
     storm: Real | None = None
 
 
+MOST_AIR_CHANGES = 100.0  # 1/h, above any dwelling even at 50 Pa
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class NewLeakage:
     """Airtightness after the work: exactly one of the three.
@@ -74,13 +83,13 @@ class NewLeakage:
     air_changes: Real | None = None
 
     def __post_init__(self) -> None:
-        for field, value in (
-            ("ach50", self.air_changes_at_50_pa),
-            ("cfm50", self.flow_at_50_pa),
-            ("air_changes", self.air_changes),
+        for field, value, most in (
+            ("ach50", self.air_changes_at_50_pa, MOST_AIR_CHANGES),
+            ("cfm50", self.flow_at_50_pa, MOST_FLOW),
+            ("air_changes", self.air_changes, MOST_AIR_CHANGES),
         ):
             if value is not None:
-                require_within(field, value, 0.0, 1000.0)
+                require_within(field, value, 0.0, most)
 
     def leakage(self, volume_inside: Real, shelter_class: int) -> Leakage:
         """The leakage of a house with a volume inside, m3, in a shelter class.

@@ -265,6 +265,43 @@ BAD = [
         "0 or more",
     ),
     ("absurd area", changed(*WALL, "area", to="1e300 m^2"), "components[0].area", "at most"),
+    # what a slip of the decimal point or of the unit makes of a dwelling
+    ("an area in mm^2", changed(*WALL, "area", to="20000 m^2"), "components[0].area", "at most"),
+    (
+        "a point left out of a volume",
+        changed("spaces", "indoors", "volume", to="1000000 ft^3"),
+        "spaces.indoors.volume",
+        "at most",
+    ),
+    ("a point left out of ACH50", changed("air", to={"ach50": 125}), "air.ach50", "and 100"),
+    (
+        "a fan's flow in L/h",
+        changed("air", "ventilation", to={"flow": "75000 cfm"}),
+        "air.ventilation.flow",
+        "and 5000.0\xa0L/s",
+    ),
+    (
+        "a label in hundreds",
+        changed(
+            *CAVITY,
+            "changes",
+            "wall",
+            to={"fill": "mineral wool batt", "fill_label_resistance": "R-1300"},
+        ),
+        "strategies[0].changes.wall.fill_label_resistance",
+        "must lie between",
+    ),
+    (
+        "a point left out of a thickness",
+        changed(
+            *CAVITY,
+            "changes",
+            "wall",
+            to={"outside": [{"material": "gypsum board", "thickness": "350 in"}]},
+        ),
+        "strategies[0].changes.wall.outside[0].thickness",
+        "at most",
+    ),
     (
         "absurd cost",
         changed("prices", "electricity", to="1e300 USD/kWh"),

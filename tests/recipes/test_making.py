@@ -237,8 +237,8 @@ def houses(draw):
     if not any("indoors" in (each["from"], each["to"]) for each in parts):
         parts.append(WALL | {"name": "last wall"})
     air = draw(
-        st.builds(lambda rate: {"ach50": rate}, st.floats(0.0, 1000.0))
-        | st.builds(lambda flow: {"cfm50": flow}, st.floats(0.0, 1e6))
+        st.builds(lambda rate: {"ach50": rate}, st.floats(0.0, 100.0))
+        | st.builds(lambda flow: {"cfm50": flow}, st.floats(0.0, 1e5))
         | st.builds(lambda rate: {"air_changes": f"{rate} 1/hour"}, st.integers(0, 30))
     )
     zone = draw(st.sampled_from([None, *(f"{number}A" for number in range(1, 9))]))
