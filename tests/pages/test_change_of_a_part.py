@@ -1,7 +1,10 @@
 """What a strategy does to one part: left as found, as all of its kind, or in its own way."""
 
+import json
+
 import pytest
 
+from server.files.keyed import place_of
 from tests.databases import sqlite_database
 from tests.pages.test_bad_input import Page
 from tests.stored_houses import WholeSite, demo_file
@@ -60,3 +63,21 @@ def test_a_part_is_left_as_found_and_done_again_like_its_kind(site, house):
     told = press(visitor, path + change, "Do what is done to every wall")
     assert "This is what is done to every wall." in told
     assert change_of(site, house, "east wall")[0] == "wall"
+
+
+def test_an_edit_that_a_strategy_no_longer_fits_is_told_at_once(site, house):
+    assembly = site.stored(house).house.assemblies["main wall as found"]
+    siding = next(each for each in assembly.layers if each.name == "old siding")
+    form = {
+        "place": place_of("assemblies", assembly.key, "layers", siding.key, "name"),
+        "page": f"assemblies/{assembly.key}",
+        "value": "",
+        "seen": json.dumps(siding.name),
+    }
+    headers = {"HX-Request": "true", "HX-Request-Type": "partial"}
+    answer = site.visitor(site.contractor).post(f"/houses/{house}/edit", form, headers=headers)
+    assert answer.status_code == 200
+    told = answer.text.partition('hx-target="#not-fitting"')[2].partition("</hx-partial>")[0]
+    assert "Exterior continuous" in told
+    assert "wall: found nothing to act on: there is no layer called “old siding”" in told
+    assert "Cavity only" not in told

@@ -114,7 +114,10 @@ def test_a_strategy_that_does_not_fit_has_no_column_and_no_cost(site, visitor):
 
     broken = site.store(changed_file(demo_file(), break_first))
     first = site.stored(broken).house.strategies[0]
-    assert first.name not in visitor.get(f"/houses/{broken}/comparison").text
+    compared = visitor.get(f"/houses/{broken}/comparison").text
+    assert first.name not in {words for table in tables(compared).values() for words in table}
+    assert f'<a href="/houses/{broken}/strategies/{first.key}">{first.name}</a>' in compared
+    assert "stays out of the comparison and of offers" in compared
     assert visitor.get(f"/houses/{broken}/strategies/{first.key}/cost").status_code == 404
     assert "does not fit" in visitor.get(f"/houses/{broken}/strategies/{first.key}").text
 

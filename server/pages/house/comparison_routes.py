@@ -18,6 +18,7 @@ from server.pages.access import SignedIn, TheDrawings, TheHouses
 from server.pages.comparison.context import comparison_context
 from server.pages.house.context import OpenHouse
 from server.pages.house.costing import built_section, cost_section, costing, costings
+from server.pages.house.fitting import not_fitting
 from server.pages.house.strategy_context import result_of, strategy_entry
 from server.pages.prices.routes import ThePriceBooks
 from server.pricing.book import PriceBook
@@ -72,6 +73,8 @@ def comparison(
             "back": f"/houses/{key}/strategies",
             "here": here,
             "seen_link": f"/houses/{key}/seen",
+            "base_path": f"/houses/{key}",
+            "not_fitting": not_fitting(survey),
         }
         middle = drawn("comparison/_comparison.html", context | links)
         return Drawing(survey.file.name, middle)
@@ -117,7 +120,7 @@ def cost(
 ) -> HTMLResponse:
     """What one strategy costs, as lines that anyone can check. Raises: Gone."""
     opened = OpenHouse(houses.load(key), person)
-    _index, entry = strategy_entry(opened, part)
+    entry = strategy_entry(opened, part)
     result = result_of(opened, entry.name)
     if result is None:
         raise Gone(part)

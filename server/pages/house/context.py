@@ -24,12 +24,12 @@ from server.explaining.working import assemblies_told, layers_told, once_a_year,
 from server.files import seeds
 from server.files.basis import basis_at
 from server.files.building import Survey, build_survey
-from server.files.faults import Fault
 from server.files.house_file import AssemblyEntry, ComponentEntry, HouseFile
 from server.files.keyed import Document, Gone, place_of
 from server.files.site import site_of
 from server.finding_words.side_by_side import FindingRow, side_by_side
 from server.pages.house.fields import Field, Fields, Problem, counted_by_basis
+from server.pages.house.fitting import not_fitting
 from server.pages.house.section_view import section_view
 from server.sheet import JOULES_PER_KWH, PART_NAMES, number
 from server.storage.houses import Stored
@@ -146,7 +146,7 @@ class OpenHouse:
             "climate": self.survey.house.climate,
             "problem": self.problem,
             "made": self.fields.made,
-            "strategy_faults": self.survey.faults,
+            "not_fitting": not_fitting(self.survey),
             "spaces": list(self.house.spaces),
             "basis_at": functools.partial(basis_at, self.house),
         }
@@ -430,9 +430,3 @@ def systems_page(opened: OpenHouse) -> dict[str, Any]:
             one("carbon", fuel, label=fuel) for fuel in dict.fromkeys([*in_use, *house.carbon])
         ],
     }
-
-
-def faults_of_strategy(opened: OpenHouse, index: int) -> list[Fault]:
-    """Why a strategy does not fit the house as it stands."""
-    place = f"strategies[{index}]"
-    return [fault for fault in opened.survey.faults if fault.place.startswith(place)]

@@ -183,6 +183,6 @@ def _totals(opened: OpenHouse, place: str) -> Totals | None:
     collection, *rest = split(place)
     if collection != "strategies":
         return opened.totals
-    _index, entry = strategy_entry(opened, rest[0])
+    entry = strategy_entry(opened, rest[0])
     result = result_of(opened, entry.name)
     return None if result is None else Totals.of(result)

@@ -21,7 +21,7 @@ def sheet(
 ) -> HTMLResponse:
     """What the crew needs to know of one strategy. Raises: Gone."""
     opened = OpenHouse(houses.load(key), person)
-    _index, entry = strategy_entry(opened, part)
+    entry = strategy_entry(opened, part)
     result = result_of(opened, entry.name)
     if result is None:
         raise Gone(part)

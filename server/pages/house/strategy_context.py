@@ -22,7 +22,6 @@ from server.pages.house.context import (
     Totals,
     explained_in_short,
     explained_part,
-    faults_of_strategy,
     findings_of,
     layer_fields,
     vapour_view,
@@ -43,7 +42,6 @@ class StrategyLine:
     totals: Totals | None
     heat_loss_change: float | None
     heating_change: float | None
-    faults: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +58,7 @@ class Done:
 def strategies_page(opened: OpenHouse) -> dict[str, Any]:
     """Every strategy in words and two figures."""
     lines = []
-    for index, entry in enumerate(opened.house.strategies):
+    for entry in opened.house.strategies:
         result = result_of(opened, entry.name)
         totals = None if result is None else Totals.of(result)
         lines.append(
@@ -73,7 +71,6 @@ def strategies_page(opened: OpenHouse) -> dict[str, Any]:
                 totals=totals,
                 heat_loss_change=_change(totals, opened),
                 heating_change=_heating_change(totals, opened),
-                faults=tuple(str(fault) for fault in faults_of_strategy(opened, index)),
             )
         )
     return {"lines": lines}
@@ -117,17 +114,17 @@ def _findings(
     return findings_of(opened, core_strategy(opened, name), result, component)
 
 
-def strategy_entry(opened: OpenHouse, key: str) -> tuple[int, StrategyEntry]:
-    """A strategy and its place in the list. Raises: Gone."""
-    for index, entry in enumerate(opened.house.strategies):
+def strategy_entry(opened: OpenHouse, key: str) -> StrategyEntry:
+    """A strategy of the house. Raises: Gone."""
+    for entry in opened.house.strategies:
         if entry.key == key:
-            return index, entry
+            return entry
     raise Gone(key)
 
 
 def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
     """One strategy: what it does once, and what it does to each component."""
-    index, entry = strategy_entry(opened, key)
+    entry = strategy_entry(opened, key)
     result = result_of(opened, entry.name)
     totals = None if result is None else Totals.of(result)
     one = opened.fields
@@ -161,7 +158,6 @@ def strategy_page(opened: OpenHouse, key: str) -> dict[str, Any]:
         "strategy_totals": totals,
         "strategy_explained": [] if result is None else explained_in_short(result),
         "heat_loss_change": _change(totals, opened),
-        "faults": [str(fault) for fault in faults_of_strategy(opened, index)],
     }
 
 
@@ -194,7 +190,7 @@ def assembly_found(opened: OpenHouse, name: str | None) -> AssemblyEntry | None:
 
 def change_page(opened: OpenHouse, key: str, component_key: str) -> dict[str, Any]:
     """What one strategy does to one component, to be edited."""
-    _index, entry = strategy_entry(opened, key)
+    entry = strategy_entry(opened, key)
     component = opened.component(component_key)
     result = result_of(opened, entry.name)
     place = [each.key for each in opened.house.components].index(component_key)
