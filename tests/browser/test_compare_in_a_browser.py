@@ -79,3 +79,14 @@ def test_keyboard_reaches_the_demo(address, open_page):
     page.get_by_role("link", name="Compare the demo house").focus()
     page.keyboard.press("Enter")
     page.get_by_role("heading", name="At a glance").wait_for()
+
+
+def test_print_names_every_part_of_a_finding(address, open_page):
+    page = open_page(1280)
+    page.goto(f"{address}/demo")
+    page.emulate_media(media="print")
+    closed = page.locator("#found-old-wiring .parts")
+    assert closed.count() > 0
+    for each in closed.all():
+        assert not each.locator("summary").is_visible()
+        assert each.bounding_box()["height"] > 0
