@@ -8,7 +8,7 @@ from gettext import gettext as _
 from server.core.findings.base import Fact, Finding, Measured, Quantity, Severity
 from server.finding_words.words import ALL_WORDS
 from server.formatting import MONTHS, thickness_text
-from server.units import N_, System, format_quantity
+from server.units import KINDS, N_, System, format_quantity
 
 NAMES = {  # answers of the survey, as they stand in a sentence
     "gutters": N_("gutters"),
@@ -19,6 +19,7 @@ NAMES = {  # answers of the survey, as they stand in a sentence
         "that first (see “Fresh air”)."
     ),
 }
+MOST_DIGITS = 2  # beyond those usual for a kind, where a figure reads like its limit
 SEVERITY_NAMES = {
     Severity.STOP: _("stop"),
     Severity.MEND: _("mend"),
@@ -79,27 +80,41 @@ def fact_text(fact: Fact, system: System) -> str:
     return str(fact)
 
 
-def quantity_text(quantity: Quantity, system: System) -> str:
-    """A figure with its unit; thicknesses as the trade writes them, resistances as R-13."""
+def quantity_text(quantity: Quantity, system: System, more: int = 0) -> str:
+    """A figure with its unit; thicknesses as the trade writes them, resistances as R-13.
+
+    more: digits beyond those usual for the kind.
+    """
     if quantity.kind == "month":
         return _(MONTHS[int(quantity.value)])
     if quantity.kind == "factor":
-        return f"{quantity.value:.2f}"
+        return f"{quantity.value:.{2 + more}f}"
     if quantity.kind == "thickness":
         return thickness_text(quantity.value, system)
+    digits = KINDS[quantity.kind].display(system).digits + more
     if quantity.kind == "resistance" and system == "ip":
-        return f"R-{format_quantity(quantity.value, 'resistance', 'ip', unit=False)}"
-    return format_quantity(quantity.value, quantity.kind, system)
+        return f"R-{format_quantity(quantity.value, 'resistance', 'ip', digits, unit=False)}"
+    return format_quantity(quantity.value, quantity.kind, system, digits)
 
 
 def _figures(measured: Measured | None, system: System) -> tuple[str, str]:
     if measured is None:
         return "", ""
-    figure = quantity_text(measured.figure, system)
     if measured.limit is None:
-        return figure, ""
+        return quantity_text(measured.figure, system), ""
+    figure, limit = _told_apart(measured.figure, measured.limit, system)
     words = _("at least {limit}") if measured.at_least else _("at most {limit}")
-    return figure, words.format(limit=quantity_text(measured.limit, system))
+    return figure, words.format(limit=limit)
+
+
+def _told_apart(figure: Quantity, limit: Quantity, system: System) -> tuple[str, str]:
+    """A figure and its limit, with more digits where two that differ would read alike."""
+    texts = quantity_text(figure, system), quantity_text(limit, system)
+    for more in range(1, MOST_DIGITS + 1):
+        if texts[0] != texts[1] or figure.value == limit.value:
+            break
+        texts = quantity_text(figure, system, more), quantity_text(limit, system, more)
+    return texts
 
 
 def _capital(words: str) -> str:

@@ -5,7 +5,7 @@ import string
 import pytest
 
 from server.core.findings.all import ALL_FINDINGS
-from server.core.findings.base import Finding, Severity
+from server.core.findings.base import Finding, Measured, Quantity, Severity
 from server.finding_words.materials import WORDS
 from server.finding_words.telling import told
 from server.finding_words.words import ALL_WORDS
@@ -19,6 +19,7 @@ from tests.core.findings.cases import (
 from tests.recipes.houses import CEILING, FLOORING, PLASTER, WALL, bays, part, solid
 
 RULES = {rule.code: rule for rule in ALL_FINDINGS}
+DEGREES = ("38.07", "38.10")
 FOAM = solid("expanded polystyrene", "2 in")
 INNER_FLOOR = part(
     "upper floor", "inner floor", ("indoors", "indoors"), [FLOORING, bays(), PLASTER]
@@ -135,3 +136,20 @@ def test_every_brace_is_a_fact(found, system):
 def test_thickness_is_told_in_the_units_of_the_reader(found, system, text):
     thin = next(each for each in found if each.outcome == "thin toward a room")
     assert text in told(thin, system).text.replace("\u00a0", " ")
+
+
+@pytest.mark.parametrize(
+    ("measured", "figure", "limit"),
+    # 3.37 deg C is 38.07 degF; two that are the same stay as they are
+    [
+        (Measured(Quantity(3.37, "temperature"), Quantity(3.39, "temperature"), True), *DEGREES),
+        (Measured(Quantity(0.1385, "u_value"), Quantity(0.1363, "u_value")), "0.0244", "0.0240"),
+        (Measured(Quantity(0.7, "factor"), Quantity(0.7, "factor")), "0.70", "0.70"),
+        (Measured(Quantity(0.7, "factor"), Quantity(0.8, "factor")), "0.70", "0.80"),
+    ],
+)
+def test_a_figure_never_reads_like_a_limit_that_it_misses(measured, figure, limit):
+    finding = Finding("lead paint", "found", Severity.MEND, (), {}, measured, None)
+    texts = told(finding, "ip")
+    assert figure in texts.figure
+    assert limit in texts.limit
