@@ -34,6 +34,13 @@ WORDS = {
                     " air from the house or a fan, as the code asks of unvented crawlspaces."
                 ),
             ),
+            "crawlspace closed, covered": (
+                N_("{space} comes inside over ground that is covered: it needs air of its own."),
+                N_(
+                    "Give it air from the house or a fan, as the code asks of unvented "
+                    "crawlspaces, and seal the sheet at seams and walls."
+                ),
+            ),
         },
     ),
     "insulation moved to the roof": RuleWords(

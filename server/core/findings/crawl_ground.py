@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case
-from server.core.findings.energy_code_parts import FLOORS, has_concrete_floor
-from server.core.findings.layers import ONE_PERM, diffusion_thickness
+from server.core.findings.ground_floors import floors_of, has_concrete_floor
+from server.core.findings.layers import ONE_PERM, diffusion_thickness, layers_of
 from server.core.house import Kind
 
 SHEET = 10.0 * ONE_PERM  # m: a class I retarder, as a polyethylene sheet is
@@ -17,7 +17,7 @@ def _judge(case: Case) -> Iterator[Found]:
     spaces = _crawlspaces(case)
     if not spaces:
         return
-    if all(_is_covered(case, space) for space in spaces):
+    if all(is_ground_covered(case, space) for space in spaces):
         yield Found("covered")
         return
     is_moved = not set(spaces).isdisjoint(case.moved_inside)
@@ -30,19 +30,21 @@ def _crawlspaces(case: Case) -> list[str]:
     """Spaces below a floor whose ground is not under concrete; a garage is none."""
     below = {part.component.to_space for part in case.parts if part.kind is Kind.FLOOR}
     known = [space.name for space in case.house.spaces if space.name in below]
-    return [name for name in known if not has_concrete_floor(case, name) and not _is_garage(name)]
+    bare = [name for name in known if not has_concrete_floor(case.house, name)]
+    return [name for name in bare if not _is_garage(name)]
 
 
 def _is_garage(space: str) -> bool:
     return "garage" in space.lower() or "carport" in space.lower()
 
 
-def _is_covered(case: Case, space: str) -> bool:
-    """Whether a sheet that lets no vapour through lies on the ground, by its figures."""
-    floors = (p for p in case.parts if p.component.from_space == space and p.kind in FLOORS)
-    return any(
-        (diffusion_thickness(layer) or 0.0) >= SHEET for part in floors for layer in part.layers
-    )
+def is_ground_covered(case: Case, space: str) -> bool:
+    """Whether a sheet that lets no vapour through lies on the ground of a space, by its figures.
+
+    Shapes: one space. Range: any. Raises: nothing. Source: definition.
+    """
+    layers = (layer for floor in floors_of(case.house, space) for layer in layers_of(floor))
+    return any((diffusion_thickness(layer) or 0.0) >= SHEET for layer in layers)
 
 
 RULE = Rule(

@@ -9,16 +9,15 @@ from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Sev
 from server.core.findings.brick_veneer import veneer_at
 from server.core.findings.case import Case, Part
 from server.core.findings.code_limits import Limits, mass_wall_inside
+from server.core.findings.ground_floors import has_concrete_floor
 from server.core.findings.layers import (
     MASONRY,
     fill_thickness,
     insulates,
-    materials_of,
     resistance_of,
 )
 from server.core.house import Kind
 
-FLOORS = (Kind.BASEMENT_FLOOR, Kind.SLAB)
 LOGS = 0.0889  # m: 3 1/2 in of wood without framing is a log wall (our judgement)
 NEARLY = 1.0005  # a figure printed as the limit meets it
 
@@ -33,7 +32,7 @@ def limit_of(case: Case, part: Part, limits: Limits) -> tuple[str, float] | None
     if part.kind is Kind.WALL:
         return _wall_limit(case, part, limits)
     if part.kind is Kind.BASEMENT_WALL:
-        crawl = not has_concrete_floor(case, part.component.from_space)
+        crawl = not has_concrete_floor(case.house, part.component.from_space)
         return (
             ("crawlspace wall", limits.crawl_wall)
             if crawl
@@ -91,28 +90,6 @@ def _insulation(layer: Layer) -> float:
     if isinstance(layer, FramedLayer) and layer.fill is not None and insulates(layer):
         return fill_thickness(layer) / float(layer.fill.conductivity)
     return resistance_of(layer) if isinstance(layer, SolidLayer) and insulates(layer) else 0.0
-
-
-LEAST_CELLAR = 1.2  # m: about 4 ft, deeper than crawlspaces are dug (common practice)
-
-
-def has_concrete_floor(case: Case, space: str) -> bool:
-    """Whether the ground of a space lies under concrete: a cellar, no crawlspace.
-
-    Shapes: one space. Range: a floor without known materials goes by its depth. Raises: nothing.
-    Source: definition; the depth is common practice.
-    """
-    floors = (p for p in case.parts if p.component.from_space == space and p.kind in FLOORS)
-    return any(map(_is_cellar_floor, floors))
-
-
-def _is_cellar_floor(part: Part) -> bool:
-    groups = {material.group for material in materials_of(part.layers)}
-    if groups:
-        return "concrete" in groups
-    ground = part.component.ground
-    depth = None if ground is None else ground.depth_below_grade
-    return depth is not None and float(depth) >= LEAST_CELLAR
 
 
 def code_limits(case: Case) -> Limits | None:

@@ -10,6 +10,7 @@ import numpy as np
 from server.core.air import NO_FANS, Ventilation, air_flows, air_pressure, whole_house_flow
 from server.core.errors import require_within
 from server.core.evaluate import Result
+from server.core.findings.ground_floors import is_concrete_floor
 from server.core.house import GROUND, OUTDOORS, House, Kind
 from server.core.moisture import saturation_pressure
 
@@ -187,12 +188,16 @@ def is_aired(house: House, moved_inside: tuple[str, ...] = ()) -> bool:
 def fresh_air_needed(house: House, moved_inside: tuple[str, ...] = ()) -> float:
     """Fresh air a dwelling is to have, m3/s; a cellar that came inside counts with its floor.
 
+    Bare or covered ground is no floor of a dwelling.
+
     Shapes: a house without draws. Range: any. Raises: nothing. Source: `whole_house_flow`.
     """
     cellars = sum(
         float(part.area)
         for part in house.components
-        if part.kind is Kind.BASEMENT_FLOOR and part.from_space in moved_inside
+        if part.kind is Kind.BASEMENT_FLOOR
+        and part.from_space in moved_inside
+        and is_concrete_floor(part)
     )
     return float(whole_house_flow(float(house.floor_area) + cellars, house.bedrooms))
 

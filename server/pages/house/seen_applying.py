@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from server.core.assembly import Layer
 from server.core.findings.brick_veneer import veneer_at
 from server.core.findings.case import Case
-from server.core.findings.energy_code_parts import has_concrete_floor
+from server.core.findings.ground_floors import has_concrete_floor
 from server.core.findings.layers import materials_of
 from server.core.house import Kind
 from server.files.site import site_of
@@ -28,7 +28,7 @@ def _has_crawlspace(case: Case) -> bool:
     below = {part.component.to_space for part in case.parts if part.kind is Kind.FLOOR}
     return any(
         space.name in below
-        and not has_concrete_floor(case, space.name)
+        and not has_concrete_floor(case.house, space.name)
         and not any(word in space.name.lower() for word in _CAR)
         for space in case.house.spaces
     )

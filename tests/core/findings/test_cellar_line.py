@@ -26,6 +26,23 @@ def test_a_crawlspace_needs_cover_and_air():
     assert set(found) == {"crawlspace closed"}
 
 
+def test_a_crawlspace_over_a_sheet_still_needs_air():
+    ground = BASEMENT_FLOOR | {
+        "layers": [solid("polyethylene film", "0.15 mm"), solid("clay or silt soil", "4 in")]
+    }
+    found = findings(RULE, [WALL, FLOOR, BASEMENT_WALL, ground], FOAM, does=INSIDE)
+    assert set(found) == {"crawlspace closed, covered"}
+    assert found["crawlspace closed, covered"].severity is Severity.WATCH
+
+
+def test_no_pipe_freezes_in_miami():
+    change = {"floor": {"outside": [solid("rigid mineral wool board", "2 in")]}}
+    parts = [WALL, FLOOR, BASEMENT_WALL, BASEMENT_FLOOR]
+    for region, told in (("south-florida", False), ("twin-cities-mn", True)):
+        found = findings(RULE, parts, change, climate={"region": region})
+        assert ("left colder" in found) == told, region
+
+
 def test_it_is_silent_of_attics_and_where_nothing_moves():
     gable = part("gable", "wall", ("attic", "outdoors"), [BRICK])
     roof = part("roof", "roof", ("attic", "outdoors"), [solid("plywood")])

@@ -11,7 +11,7 @@ from server.core.findings.base import Severity
 from server.core.findings.fresh_air import RULE
 from tests.conftest import SMALL_HOUSE
 from tests.core.findings.cases import the_one
-from tests.recipes.houses import WALL
+from tests.recipes.houses import BASEMENT_FLOOR, BASEMENT_WALL, FLOOR, WALL, solid
 
 CFM = 0.3048**3 / 60.0  # m3/s
 HOUSE = {"floor_area": "1600 ft^2", "bedrooms": 3}
@@ -98,3 +98,15 @@ def test_a_strategy_that_seals_the_house_and_adds_a_fan():
     fan = {"flow": "80 cfm", "heat_recovery": 0.7}
     does = {"air_changes": "0.1 1/hour", "ventilation": fan}
     assert the_one(RULE, [WALL], does=does, **HOUSE, **loose).outcome == "by fan"
+
+
+@pytest.mark.parametrize(
+    ("ground", "needed"),
+    # a cellar's 1000 ft2 of concrete ask for 30 cfm more, the earth of a crawlspace for none
+    [("concrete", 108.0), ("clay or silt soil", 78.0)],
+)
+def test_earth_that_comes_inside_is_no_floor_of_a_dwelling(ground, needed):
+    floor = BASEMENT_FLOOR | {"layers": [solid(ground, "4 in")], "area": "1000 ft^2"}
+    parts = [WALL, FLOOR, BASEMENT_WALL, floor]
+    found = the_one(RULE, parts, does={"inside": ["basement"]}, **HOUSE, **air(20, 0.1))
+    assert found.measured.limit.value / CFM == pytest.approx(needed, rel=1e-4)
