@@ -19,10 +19,14 @@ WORDS = {
                 "",
             ),
             "misses": (
-                N_("{edition} asks more of a {sort} in a new house of zone {zone}."),
                 N_(
-                    "Ask the local authority whether the alteration has to reach it; if so, "
-                    "insulate more here or show that the whole house makes up for it."
+                    "Its U is above the one that {edition} asks of a {sort} in a new house of zone "
+                    "{zone}."
+                ),
+                N_(
+                    "Ask the local authority whether the alteration has to reach it; if so, show "
+                    "that what goes in meets the code's other table, of R between and outside of "
+                    "framing, or that the whole house makes up for it, or insulate more here."
                 ),
             ),
             "lets in more sun": (
