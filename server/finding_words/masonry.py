@@ -136,6 +136,17 @@ WORDS = {
                 ),
                 N_("Keep rain off it and repoint with lime mortar where that is what it has."),
             ),
+            "film inside": (
+                N_(
+                    "A film that lets no vapour through lies on the room side of fibre before "
+                    "masonry: the sun drives the rain that the masonry took up onto it, and it "
+                    "cannot dry to the room."
+                ),
+                N_(
+                    "Leave the film out and seal the lining against air instead, or put foam "
+                    "board without gaps against the masonry."
+                ),
+            ),
             "board outside": (
                 N_("Board goes over brick or stone: it keeps the wall warm and dry."),
                 N_(

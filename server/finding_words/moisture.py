@@ -88,8 +88,8 @@ WORDS = {
                     " summer, but that is more than it should take up.{why}"
                 ),
                 N_(
-                    "Put a tighter vapour layer on the room side, or insulation outside of "
-                    "{where}, or a vented gap there."
+                    "Put a class II vapour retarder (1 perm or less, such as a retarder paint) on "
+                    "the room side, or insulation outside of {where}."
                 ),
             ),
             "soaks behind a closed skin": (
@@ -100,8 +100,8 @@ WORDS = {
                 ),
                 N_(
                     "Do not build it so: take a skin that lets vapour out or a vented gap behind "
-                    "it, or put a tight vapour layer on the room side, or enough insulation "
-                    "outside of {where}."
+                    "it, or put enough insulation outside of {where}. A tight layer inside would "
+                    "close it on both sides."
                 ),
             ),
             "gains a little": (
@@ -109,7 +109,21 @@ WORDS = {
                     "A little water gathers at the inner face of {where}, up to {water}, and "
                     "{remaining} of it is left after a year: it adds up over the years.{why}"
                 ),
-                N_("Put a tighter vapour layer on the room side, or let one side dry better."),
+                N_(
+                    "Put a class II vapour retarder (1 perm or less, such as a retarder paint) on "
+                    "the room side."
+                ),
+            ),
+            "gains a little, closed outside": (
+                N_(
+                    "A little water gathers at the inner face of {where}, up to {water}, behind a "
+                    "skin that lets hardly any vapour out, and {remaining} of it is left after a "
+                    "year: it adds up over the years.{why}"
+                ),
+                N_(
+                    "Take a skin that lets vapour out or a vented gap behind it, or put "
+                    "insulation outside of {where}."
+                ),
             ),
             "stays wet": (
                 N_(
@@ -117,8 +131,20 @@ WORDS = {
                     "of it is still there after a year: this rots.{why}"
                 ),
                 N_(
-                    "Do not build it so: put a tight vapour layer on the room side, or a layer "
-                    "outside that lets vapour through, or enough insulation outside of {where}."
+                    "Do not build it so: put a class II vapour retarder (1 perm or less) on the "
+                    "room side, or enough insulation outside of {where}."
+                ),
+            ),
+            "stays wet, closed outside": (
+                N_(
+                    "Water gathers at the inner face of {where}, up to {water}, behind a skin that "
+                    "lets hardly any vapour out, and {remaining} of it is still there after a "
+                    "year: this rots.{why}"
+                ),
+                N_(
+                    "Do not build it so: take a skin that lets vapour out or a vented gap behind "
+                    "it, or put enough insulation outside of {where}. A tight layer inside would "
+                    "close it on both sides."
                 ),
             ),
             "humidity not known": (
@@ -149,6 +175,24 @@ WORDS = {
                     "dew point of the indoor air, {dew_point}: air that leaks in leaves it dry."
                 ),
                 "",
+            ),
+            "warm masonry": (
+                N_(
+                    "In the three coldest months what lies outside of the fill stays above the "
+                    "dew point of the indoor air, {dew_point}: air that leaks in leaves the "
+                    "masonry dry."
+                ),
+                "",
+            ),
+            "cold masonry": (
+                N_(
+                    "In the three coldest months the masonry behind the fill is colder than the "
+                    "dew point of the indoor air, {dew_point}: air that leaks in wets it.{why}"
+                ),
+                N_(
+                    "Put foam board or foam without gaps against the masonry, or seal the lining "
+                    "against air at every edge and outlet."
+                ),
             ),
             "cold, open": (
                 N_(
@@ -281,6 +325,32 @@ WORDS = {
                     "is not enough."
                 ),
             ),
+            "too little outside, behind brick": (
+                N_(
+                    "With what lies on the room side, zone {zone} asks {needed} of insulation "
+                    "outside of the framing; there is {has}, and the brick leaves no room for more."
+                ),
+                N_(
+                    "Put a class II vapour retarder (1 perm or less, such as a retarder paint) on "
+                    "the room side and seal it against air."
+                ),
+            ),
+            "too little outside, closed, behind brick": (
+                N_(
+                    "With what lies on the room side, zone {zone} asks {needed} of insulation "
+                    "outside of the framing; there is {has}, under a skin that lets hardly any "
+                    "vapour out, and the brick leaves no room for more."
+                ),
+                N_("Have the wall designed before more goes between the studs."),
+            ),
+            "too little foam outside, behind brick": (
+                N_(
+                    "With what lies on the room side, zone {zone} asks {needed} of insulation "
+                    "outside of the framing; there is {has}, of foam that keeps the wall from "
+                    "drying outward, and the brick leaves no room for more."
+                ),
+                N_("Have the wall designed before more goes between the studs."),
+            ),
             "found with too little outside": (
                 N_(
                     "With what lies on the room side, zone {zone} asks new walls for {needed} of "
@@ -301,6 +371,13 @@ WORDS = {
                     "Take a retarder that opens in summer (kraft, variable membrane or paint) in "
                     "place of the tight layer inside."
                 ),
+            ),
+            "opens when damp": (
+                N_(
+                    "A sheet of less than 1 perm lies on the room side. Zone {zone} allows it "
+                    "where it lets more through when damp, as kraft and variable membranes do."
+                ),
+                "",
             ),
             "tight for the zone": (
                 N_(
@@ -354,6 +431,14 @@ WORDS = {
             "foam alone": (
                 N_("Foam alone insulates the roof and touches its deck: no air gets there."),
                 "",
+            ),
+            "thin foam, no retarder": (
+                N_(
+                    "So thin a layer of closed-cell foam lies against the deck that, by the "
+                    "figures of tables, it lets more than 1 perm of vapour through; zone {zone} "
+                    "asks for 1 perm or less."
+                ),
+                N_("Make it at least {board}, or show the maker's figure to the code official."),
             ),
             "open-cell foam, no retarder": (
                 N_(

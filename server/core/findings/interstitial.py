@@ -23,11 +23,10 @@ from server.core.moisture import Course, InterstitialYear, course_of_month, inte
 MOST_WATER = 0.5  # kg/m2 at a time beside what takes up none, DIN 4108-3 (memory)
 MOST_ANYWHERE = 1.0  # kg/m2 at a time, DIN 4108-3 (memory)
 WOOD_TAKES, PANELS_TAKE = 0.05, 0.03  # of their mass, DIN 4108-3 (memory)
+NOTHING = 0.025  # kg/m2 at a time: a film far too thin to run, and it dries (our judgement)
 A_LITTLE = 0.05  # kg/m2 a year: it would take decades to do harm (our judgement)
 PANELS = ("plywood", "strand", "particle", "fibreboard")
-LEFT_OVER = frozenset(
-    {"stays wet", "gains a little", "stays wet from summer", "gains a little from summer"}
-)
+LEFT_OVER = ("stays wet", "gains a little")
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +80,7 @@ def _judged(case: Case, part: Part, section: VapourSection) -> Found:
     facts: dict[str, Fact] = {"water": _water(told.water), "where": told.where}
     facts["why"] = ("too little fresh air",) if case.airs.lacks_air else ()
     measured = Measured(_water(told.water), _water(told.limit))
-    if told.outcome in LEFT_OVER:
+    if told.outcome.startswith(LEFT_OVER):
         facts["remaining"] = _water(told.remaining)
         measured = Measured(_water(told.remaining), _water(0.0))
     return Found(told.outcome, (part.name,), facts, measured, told.picture)
@@ -99,7 +98,7 @@ def _year(part: Part, section: VapourSection) -> _Told:
         outside_film=section.outside_film,
     )
     picture = _picture(part, section, year)
-    if not year.planes:
+    if not year.planes or (year.verdict != "stays wet" and year.peak < NOTHING):
         return _Told("dry", 0.0, 0.0, 0.0, "", picture)
     number, water, limit = _wettest(part, section, year)
     if water <= limit and year.peak > MOST_ANYWHERE:
@@ -119,15 +118,22 @@ def _outcome(part: Part, section: VapourSection, year: InterstitialYear, *, enou
     summer = _wets_in_summer(section, year)
     if year.verdict == "stays wet":
         left = "stays wet" if year.remaining > A_LITTLE else "gains a little"
-        return f"{left} from summer" if summer else left
+        if summer:
+            return f"{left} from summer"
+        return f"{left}, closed outside" if _is_closed_outside(part, section, year) else left
     if summer:
         return "sweats in summer" if enough else "sweats in summer, too much"
     if enough:
         return "dries"
-    outside = part.layers[max(_outermost_wet(section, year), 0) :]
-    if (diffusion_through(up_to_ventilation(outside)) or 0.0) <= CLOSED:
+    if not _is_closed_outside(part, section, year):
         return "dries, too much"
     return "soaks behind a closed skin" if year.peak > MOST_ANYWHERE else "too much, closed outside"
+
+
+def _is_closed_outside(part: Part, section: VapourSection, year: InterstitialYear) -> bool:
+    """Whether what lies outside of the outermost wet plane lets hardly any vapour out."""
+    outside = part.layers[max(_outermost_wet(section, year), 0) :]
+    return (diffusion_through(up_to_ventilation(outside)) or 0.0) > CLOSED
 
 
 def most_water(layer: Layer) -> float:
@@ -232,8 +238,10 @@ RULE = Rule(
         "sweats in summer": Severity.WATCH,
         "sweats in summer, too much": Severity.MEND,
         "gains a little": Severity.MEND,
+        "gains a little, closed outside": Severity.MEND,
         "gains a little from summer": Severity.MEND,
         "stays wet": Severity.STOP,
+        "stays wet, closed outside": Severity.STOP,
         "stays wet from summer": Severity.STOP,
         "humidity not known": Severity.OPEN,
         "layers not known": Severity.OPEN,

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from server.core.assembly import SolidLayer
+from server.core.assembly import Layer, SolidLayer
 from server.core.films import HOUR_FT2_DEGF_PER_BTU as LABEL
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part, Zone
@@ -21,6 +21,7 @@ from server.core.findings.layers import (
     is_vented,
     up_to_ventilation,
 )
+from server.core.findings.masonry_outside import masonry_outside
 from server.core.findings.sheathing_in_winter import STEP, USUAL_BOARD
 from server.core.house import Kind
 
@@ -68,28 +69,45 @@ def _judge(case: Case) -> Iterator[Found]:
             continue
         if cavity is None or not cavity.is_filled:
             continue
+        if masonry_outside(part, cavity) == "solid":
+            continue  # the tables are for frame walls
         if case.zone is None:
             yield Found("zone not known", (part.name,))
             continue
-        tightest = _tightest(cavity, case.paint(part))
-        if tightest is None:
+        retarder = _Retarder.of(cavity, case.paint(part), row_of(case.zone))
+        if retarder is None:
             yield Found("vapour not known", (part.name,))
         else:
-            yield _judged(part, cavity, case.zone, tightest)
+            yield _judged(part, cavity, case.zone, retarder)
 
 
-def _tightest(cavity: Cavity, paint: float) -> float | None:
-    """s_d of the tightest layer inside, foam in the bay among them; None where one is unknown."""
-    layers = list(cavity.inside)
-    if cavity.bay.fill is not None and is_foam(cavity.bay.fill):
-        layers.append(cavity.bay)
-    each = [diffusion_thickness(layer) for layer in layers]
-    known = [one for one in each if one is not None]
-    return None if len(known) < len(each) else max([paint, *known])
+@dataclass(frozen=True, slots=True)
+class _Retarder:
+    """The tightest layer on the room side: its s_d, m, and whether it is a sheet of class II."""
+
+    diffusion: float
+    is_sheet: bool
+
+    @classmethod
+    def of(cls, cavity: Cavity, paint: float, row: float) -> _Retarder | None:
+        """Foam in the bay is one where a zone asks for one; None where a figure is unknown."""
+        layers = list(cavity.inside)
+        if row > WARMEST_ZONES and cavity.bay.fill is not None and is_foam(cavity.bay.fill):
+            layers.append(cavity.bay)
+        each = [(diffusion_thickness(layer), layer) for layer in layers]
+        if any(known is None for known, _layer in each):
+            return None
+        tightest = max([paint, *(known or 0.0 for known, _layer in each)])
+        sheets = [known for known, layer in each if _is_sheet(layer)]
+        return cls(tightest, tightest in sheets)
 
 
-def _judged(part: Part, cavity: Cavity, zone: Zone, tightest: float) -> Found:
-    row = row_of(zone)
+def _is_sheet(layer: Layer) -> bool:
+    return isinstance(layer, SolidLayer) and layer.material.group == "membrane"
+
+
+def _judged(part: Part, cavity: Cavity, zone: Zone, retarder: _Retarder) -> Found:
+    row, tightest = row_of(zone), retarder.diffusion
     facts: dict[str, Fact] = {"zone": f"{zone.number}{zone.letter}"}
     outside = _Outside.of(cavity)
     if row < NO_CLASS_I_BELOW and (tightest < CLASS_II or tightest >= CLASS_I):
@@ -98,11 +116,10 @@ def _judged(part: Part, cavity: Cavity, zone: Zone, tightest: float) -> Found:
     if tightest >= CLASS_I:
         return Found(_with_class_i(outside), (part.name,), facts)
     if tightest >= CLASS_II and not outside.has_foam:
-        warm = row <= WARMEST_ZONES
-        outcome = "tight for the zone" if warm else _with_class_ii(row)
+        outcome = _in_warmest(retarder) if row <= WARMEST_ZONES else _with_class_ii(row)
         return Found(outcome, (part.name,), facts)
     if row <= WARMEST_ZONES:
-        return Found("tight for the zone", (part.name,), facts)
+        return Found(_in_warmest(retarder), (part.name,), facts)
     table = CLASS_II_AND_FOAM if tightest >= CLASS_II else CLASS_III
     return _by_table(part, cavity, row, table[row], facts)
 
@@ -112,6 +129,11 @@ def _with_class_i(outside: _Outside) -> str:
         return "class I on both sides"
     is_closed = outside.has_foam and outside.diffusion > CLOSED
     return "retarder inside, foam outside" if is_closed else "retarder inside"
+
+
+def _in_warmest(retarder: _Retarder) -> str:
+    """Sheets of class II open when damp, as kraft and variable membranes do."""
+    return "opens when damp" if retarder.is_sheet else "tight for the zone"
 
 
 def _with_class_ii(row: float) -> str:
@@ -154,7 +176,8 @@ def _by_table(
     facts["board"] = Quantity(board, "thickness")
     if not part.is_changed:
         return Found("found with too little outside", (part.name,), facts, measured)
-    return Found(_too_little(cavity, row), (part.name,), facts, measured)
+    behind = ", behind brick" if masonry_outside(part, cavity) == "veneer" else ""
+    return Found(_too_little(cavity, row) + behind, (part.name,), facts, measured)
 
 
 def _too_little(cavity: Cavity, row: float) -> str:
@@ -188,9 +211,13 @@ RULE = Rule(
         "too little outside": Severity.MEND,
         "too little outside, closed": Severity.MEND,
         "too little foam outside": Severity.MEND,
+        "too little outside, behind brick": Severity.MEND,
+        "too little outside, closed, behind brick": Severity.MEND,
+        "too little foam outside, behind brick": Severity.MEND,
         "found with too little outside": Severity.WATCH,
         "class I on both sides": Severity.MEND,
         "tight for the zone": Severity.WATCH,
+        "opens when damp": Severity.GOOD,
         "too tight": Severity.MEND,
         "vapour not known": Severity.OPEN,
         "zone not known": Severity.OPEN,

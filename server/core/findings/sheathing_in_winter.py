@@ -12,7 +12,6 @@ from server.core.findings.case import Case, Part
 from server.core.findings.layers import (
     BOARDS,
     CLOSED,
-    MASONRY,
     Cavity,
     cavity_of,
     diffusion_through,
@@ -21,6 +20,7 @@ from server.core.findings.layers import (
     is_open_gap,
     up_to_ventilation,
 )
+from server.core.findings.masonry_outside import masonry_outside
 from server.core.moisture import saturation_temperature
 from server.core.temperature_line import Route, route_steps
 
@@ -56,7 +56,7 @@ def _judge(case: Case) -> Iterator[Found]:
         cavity = cavity_of(part.layers)
         if part.is_opening or not part.faces_outdoors or cavity is None:
             continue
-        if not any(map(insulates, part.layers)) or not _has_sheathing(cavity):
+        if not any(map(insulates, part.layers)) or not _has_skin(part, cavity):
             continue
         winter = _winter(case, part)
         if winter is None:
@@ -67,15 +67,19 @@ def _judge(case: Case) -> Iterator[Found]:
             yield _judged(case, part, cavity, winter)
 
 
-def _has_sheathing(cavity: Cavity) -> bool:
-    """Whether indoor air that leaks into the bays meets a skin outside of them.
+def _has_skin(part: Part, cavity: Cavity) -> bool:
+    """Whether indoor air that leaks into the bays meets sheathing or masonry outside of them.
 
     None does where outdoor air blows past the fill, or where foam fills the bay.
     """
     if cavity.bay.fill is not None and is_foam(cavity.bay.fill):
         return False
     outside = [each for each in cavity.outside if not _is_membrane(each)]
-    if not outside or is_open_gap(outside[0]) or not isinstance(outside[0], SolidLayer):
+    if not outside or is_open_gap(outside[0]):
+        return False
+    if masonry_outside(part, cavity) == "solid":
+        return True
+    if not isinstance(outside[0], SolidLayer):
         return False
     return outside[0].material.group in SKINS
 
@@ -113,21 +117,18 @@ def _judged(case: Case, part: Part, cavity: Cavity, winter: Winter) -> Found:
     )
     facts: dict[str, Fact] = {"dew_point": Quantity(round(winter.dew_point, 2), "temperature")}
     facts["why"] = ("too little fresh air",) if case.airs.lacks_air else ()
+    masonry = masonry_outside(part, cavity)
+    if masonry == "solid":
+        outcome = "warm masonry" if temperature >= winter.dew_point else "cold masonry"
+        return Found(outcome, (part.name,), facts, measured)
     if temperature >= winter.dew_point:
         return Found("warm", (part.name,), facts, measured)
     facts |= _remedy(cavity, least_outer_resistance(inner, winter) - (whole - inner))
     closed = (diffusion_through(up_to_ventilation(cavity.outside)) or 0.0) > CLOSED
     outcome = "cold, closed" if closed else "cold, open"
-    if _is_behind_masonry(cavity):
-        outcome += ", behind masonry"
+    if masonry == "veneer":
+        outcome += ", behind masonry"  # it stays, so no board goes outside of the sheathing
     return Found(outcome, (part.name,), facts, measured)
-
-
-def _is_behind_masonry(cavity: Cavity) -> bool:
-    """A veneer stays, so no board goes outside of the sheathing."""
-    return any(
-        isinstance(each, SolidLayer) and each.material.group in MASONRY for each in cavity.outside
-    )
 
 
 def _remedy(cavity: Cavity, more: float) -> dict[str, Fact]:
@@ -150,6 +151,8 @@ RULE = Rule(
         "cold, closed": Severity.MEND,
         "cold, open, behind masonry": Severity.WATCH,
         "cold, closed, behind masonry": Severity.MEND,
+        "warm masonry": Severity.GOOD,
+        "cold masonry": Severity.WATCH,
         "humidity not known": Severity.OPEN,
         "vapour not known": Severity.OPEN,
     },

@@ -1,7 +1,7 @@
 """Brick or stone that carries the house, insulated from inside or covered with board outside.
 
-Concrete and block neither spall as brick does nor take beam ends: insulated inside, nothing is
-said of them.
+Concrete and block neither spall as brick does nor take beam ends: insulated inside, a film is
+all that is said of them.
 """
 
 from __future__ import annotations
@@ -9,11 +9,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from server.core.assembly import FramedLayer, Layer, SolidLayer
+from server.core.assembly import Layer, SolidLayer
 from server.core.findings.base import Found, Rule, Severity
-from server.core.findings.brick_veneer import veneer_at
 from server.core.findings.case import Case, Part
-from server.core.findings.layers import MASONRY, insulates
+from server.core.findings.layers import (
+    MASONRY,
+    diffusion_thickness,
+    insulates,
+    is_foam,
+    materials_of,
+)
+from server.core.findings.masonry_outside import is_veneered
+from server.core.findings.retarder_by_zone import CLASS_I
 from server.core.house import Kind
 
 FIRST_FREEZING_ZONE = 4  # of the energy code: brick that stays cold and wet freezes (our judgement)
@@ -23,12 +30,14 @@ _CONCRETE = re.compile(r"\b(concrete|cement|block|cmu)", re.IGNORECASE)
 def _judge(case: Case) -> Iterator[Found]:
     for part in case.changed:
         place = _masonry_at(part)
-        if part.kind is not Kind.WALL or place is None or _stands_before_framing(part):
+        if part.kind is not Kind.WALL or place is None or is_veneered(part):
             continue
         is_concrete = _is_concrete(part.layers[place])
         added = {id(layer) for layer in part.added if insulates(layer)}
         if not is_concrete and any(id(layer) in added for layer in part.layers[:place]):
             yield from _inside(case, part)
+        if _has_film_inside(part, place):
+            yield Found("film inside", (part.name,))
         if any(id(layer) in added for layer in part.layers[place + 1 :]):
             outcome = "board outside, concrete" if is_concrete else "board outside"
             yield Found(outcome, (part.name,))
@@ -51,10 +60,17 @@ def _is_concrete(layer: Layer) -> bool:
     return material.group == "concrete" or _CONCRETE.search(material.name) is not None
 
 
-def _stands_before_framing(part: Part) -> bool:
-    """Whether the masonry is a veneer, and studs carry the house."""
-    framed = any(isinstance(layer, FramedLayer) for layer in part.layers_before)
-    return framed and veneer_at(part.layers_before) is not None
+def _has_film_inside(part: Part, place: int) -> bool:
+    """Whether a layer that lets no vapour through lies inside of fibre before the masonry."""
+    inside = part.layers[:place]
+    films = (i for i, each in enumerate(inside) if (diffusion_thickness(each) or 0.0) >= CLASS_I)
+    first = next(films, place)
+    return any(insulates(each) and not _is_foam(each) for each in inside[first + 1 :])
+
+
+def _is_foam(layer: Layer) -> bool:
+    *_framing, insulation = materials_of([layer])
+    return is_foam(insulation)
 
 
 def _inside(case: Case, part: Part) -> Iterator[Found]:
@@ -72,6 +88,7 @@ RULE = Rule(
         "no beams": Severity.GOOD,
         "freezes": Severity.MEND,
         "seldom freezes": Severity.WATCH,
+        "film inside": Severity.MEND,
         "board outside": Severity.WATCH,
         "board outside, concrete": Severity.WATCH,
     },

@@ -29,6 +29,7 @@ from server.core.materials import Material
 
 LEAST_VENT = 0.0254  # m: 1 in clear under the deck, IRC R806.3
 FOAM_CONDUCTIVITY = 0.024  # W/(m K): closed-cell sprayed foam, aged, about R-6 an inch
+OPEN_CELL_ABOVE = 0.032  # W/(m K): half-pound foam conducts more than two-pound foam
 FIRST_ZONE_FOR_CLOSED = 5.0  # from here open-cell foam needs a class II retarder, R806.5 (memory)
 # IRC 2021 Table R806.5, least R of air-impermeable insulation, h ft2 degF/Btu, memory; R-5 in zone
 # 1 as published by a national building-science programme.
@@ -53,8 +54,8 @@ class _Roof:
 
     foam_at: against the underside of the deck. foam_above, board_above: outside of it; board lets
     air through. below: what lets air through, inside of the deck. conductivity: of the outermost
-    of foam and board. open_cell: foam against the deck that lets vapour through to it.
-    tight_ceiling: a class I retarder on the room side.
+    of foam and board. open_foam: foam against the deck that lets vapour through to it, nothing
+    tighter lying inside of it. tight_ceiling: a class I retarder on the room side.
     """
 
     foam_at: float
@@ -62,7 +63,7 @@ class _Roof:
     board_above: float
     below: float
     conductivity: float
-    open_cell: bool
+    open_foam: Material | None
     tight_ceiling: bool
 
     @property
@@ -100,7 +101,7 @@ def _vent_under(layers: Sequence[Layer], deck: int) -> AirLayer | None:
 def _roof(layers: Sequence[Layer], deck: int, paint: float) -> _Roof:
     passed = up_to_ventilation(layers)
     foam_at = foam_above = board = below = 0.0
-    conductivity, open_cell = FOAM_CONDUCTIVITY, False
+    conductivity, open_foam = FOAM_CONDUCTIVITY, None
     for index, layer in enumerate(passed):
         found = _insulation_of(layer)
         if found is None:
@@ -116,11 +117,13 @@ def _roof(layers: Sequence[Layer], deck: int, paint: float) -> _Roof:
             foam_above += resistance
         else:
             foam_at += resistance
-            open_cell = (diffusion_thickness(layer) or 0.0) < ONE_PERM
+            lets_through = (diffusion_thickness(layer) or 0.0) < ONE_PERM
+            open_foam = material if lets_through else None
     linings = [each for each in passed[:deck] if not insulates(each)]
     tightest = max((diffusion_thickness(each) or 0.0 for each in linings), default=0.0)
-    open_cell = open_cell and max(tightest, paint) < CLASS_II
-    return _Roof(foam_at, foam_above, board, below, conductivity, open_cell, tightest >= CLASS_I)
+    if max(tightest, paint) >= CLASS_II:
+        open_foam = None
+    return _Roof(foam_at, foam_above, board, below, conductivity, open_foam, tightest >= CLASS_I)
 
 
 def _insulation_of(layer: Layer) -> tuple[Material, float] | None:
@@ -156,6 +159,10 @@ def _judged(part: Part, roof: _Roof, zone: Zone) -> Found:
         "board": Quantity(_thickness(needed, roof.conductivity), "thickness"),
     }
     outcome = _outcome(roof, has >= needed - 1e-6, row_of(zone))
+    if outcome == "thin foam, no retarder":
+        assert roof.open_foam is not None
+        facts["board"] = Quantity(_one_perm_of(roof.open_foam), "thickness")
+        return Found(outcome, (part.name,), facts)
     if outcome == "no air-impermeable insulation":
         facts["board"] = Quantity(_thickness(needed, FOAM_CONDUCTIVITY), "thickness")
         if not part.is_changed:
@@ -197,17 +204,27 @@ def _of_roof_without_fill(roof: _Roof, row: float) -> str:
     """The table is for foam beside what lets air through; foam alone has to touch the deck."""
     if roof.foam_at == 0.0:
         return "all above the deck"
-    return "foam alone" if not _lacks_retarder(roof, row) else "open-cell foam, no retarder"
+    return _without_retarder(roof, row) or "foam alone"
 
 
 def _of_foam(roof: _Roof, enough: bool, row: float) -> str:
     if not enough:
         return "foam, too thin"
-    return "open-cell foam, no retarder" if _lacks_retarder(roof, row) else "foam, enough"
+    return _without_retarder(roof, row) or "foam, enough"
 
 
-def _lacks_retarder(roof: _Roof, row: float) -> bool:
-    return roof.open_cell and row >= FIRST_ZONE_FOR_CLOSED
+def _without_retarder(roof: _Roof, row: float) -> str | None:
+    """Where foam at the deck needs a retarder of class II, and is none itself."""
+    if roof.open_foam is None or row < FIRST_ZONE_FOR_CLOSED:
+        return None
+    is_open_cell = float(roof.open_foam.conductivity) > OPEN_CELL_ABOVE
+    return f"{'open-cell' if is_open_cell else 'thin'} foam, no retarder"
+
+
+def _one_perm_of(foam: Material) -> float:
+    """The thickness of a foam that passes one perm, m, in steps of 1/2 in."""
+    thickness = ONE_PERM / float(foam.vapour_resistance_factor or 1.0)
+    return math.ceil(thickness / STEP - 1e-9) * STEP
 
 
 def _thickness(needed: float, conductivity: float) -> float:
@@ -224,6 +241,7 @@ RULE = Rule(
         "foam, enough": Severity.GOOD,
         "foam, too thin": Severity.MEND,
         "open-cell foam, no retarder": Severity.MEND,
+        "thin foam, no retarder": Severity.MEND,
         "open board, as much": Severity.WATCH,
         "open board, less": Severity.MEND,
         "tight ceiling": Severity.MEND,

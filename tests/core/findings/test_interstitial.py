@@ -79,21 +79,38 @@ def test_paint_inside_slows_what_comes():
     assert unsaid.measured.figure.value == water["latex"]
 
 
-def test_what_stays_after_a_year_is_told():
-    # foil on both faces of wet-side insulation: next to nothing gets out again
-    layers = [GYPSUM, bays("glass fibre batt", "5 1/2 in"), STRAND, FOIL, SIDING]
+BATTS = bays("glass fibre batt", "5 1/2 in")
+
+
+@pytest.mark.parametrize(
+    ("outside", "outcome"),
+    # foil lets next to nothing out again, boards of wood some
+    [([STRAND, FOIL, SIDING], "stays wet, closed outside"), ([STRAND, SIDING], "stays wet")],
+)
+def test_what_stays_after_a_year_is_told(outside, outcome):
     air = {"ach50": 1.0}
-    found = verdict(layers, "7", air=air, seen={"inside_paint": "none"})
-    assert found.outcome == "stays wet"
+    found = verdict([GYPSUM, BATTS, *outside], "7", air=air, seen={"inside_paint": "none"})
+    assert found.outcome == outcome
     assert found.severity is Severity.STOP
     assert found.measured.figure.value > 0.05
 
 
 def test_a_little_that_stays_is_no_stop():
-    layers = [GYPSUM, FILM, bays("glass fibre batt", "5 1/2 in"), STRAND, FOIL, SIDING]
-    found = verdict(layers, "7", air={"ach50": 1.0})
+    found = verdict([GYPSUM, FILM, BATTS, STRAND, FOIL, SIDING], "7", air={"ach50": 1.0})
+    assert found.outcome == "gains a little, closed outside"
+    assert found.severity is Severity.MEND
+    foam = solid("expanded polystyrene", "1 3/8 in")
+    wettest = {"indoor_humidity": {"humidity_class": 5}, "seen": {"inside_paint": "none"}}
+    deep = bays("glass fibre batt", "9 1/4 in")
+    found = verdict([GYPSUM, deep, foam, SIDING], "6A", **wettest)
     assert found.outcome == "gains a little"
     assert found.severity is Severity.MEND
+
+
+def test_a_film_too_thin_to_run_that_dries_is_dry():
+    found = verdict([GYPSUM, FILM, BATTS, STRAND, FOIL, SIDING], "6A")
+    assert found.outcome == "dry"
+    assert 0.0 < max(found.picture.water) < 0.025
 
 
 def test_a_cooled_house_sweats_on_the_film_inside():

@@ -14,7 +14,7 @@ from tests.core.findings.walls import (
     STRAND,
     wall,
 )
-from tests.recipes.houses import SIDING, bays, solid
+from tests.recipes.houses import BRICK, SIDING, bays, solid
 
 # zone, 2x4, 2x6: least R of continuous insulation with painted gypsum board inside
 CLASS_III = [
@@ -151,7 +151,10 @@ def test_vinyl_siding_counts_as_vented_by_itself():
     [
         (FILM, "2A", "too tight"),
         (FILM, "4A", "too tight"),
-        (KRAFT, "2A", "tight for the zone"),
+        # footnote to IRC 2021 Table R702.7(2): more than 1 perm when wet (memory)
+        (KRAFT, "2A", "opens when damp"),
+        (solid("vapour-variable membrane", "0.2 mm"), "1A", "opens when damp"),
+        (solid("expanded polystyrene", "3 in"), "2A", "tight for the zone"),
         (KRAFT, "3A", "none asked"),
     ],
 )
@@ -172,3 +175,25 @@ def test_it_is_silent_of_empty_bays_and_open_where_it_knows_too_little():
     layers = [GYPSUM, solid("own film", "1 mm"), BATT, STRAND]
     found = the_one(RULE, [wall(layers)], zone="2A", materials=own)
     assert found.outcome == "vapour not known"
+
+
+def test_foam_in_the_bays_of_a_warm_zone_is_no_fault():
+    foam = bays("closed-cell sprayed foam, aged", "3 1/2 in")
+    assert the_one(RULE, [wall([GYPSUM, foam, STRAND, SIDING])], zone="1A").outcome == "none asked"
+
+
+def test_behind_a_veneer_that_stays_no_board_is_asked_for():
+    gap = {"air_layer": "slightly ventilated", "thickness": "1 in"}
+    veneer = solid("brick veneer", "3 5/8 in")
+    empty = [GYPSUM, bays("air"), STRAND, gap, veneer]
+    fill = {"wall": {"fill": "dense-pack cellulose"}}
+    found = the_one(RULE, [wall(empty)], fill, zone="7")
+    assert found.outcome == "too little outside, behind brick"
+    assert found.severity is Severity.MEND
+
+
+@pytest.mark.parametrize("film", [(), (FILM,)])
+def test_the_tables_for_frame_walls_say_nothing_of_solid_brick(film):
+    brick = wall([solid("lime plaster", "7/8 in"), BRICK])
+    studs = {"wall": {"inside": [GYPSUM, *film, BATT]}}
+    assert findings(RULE, [brick], studs, zone="6A") == {}

@@ -20,7 +20,7 @@ from tests.core.findings.walls import (
     climate,
     wall,
 )
-from tests.recipes.houses import SIDING, bays, part, solid
+from tests.recipes.houses import BRICK, SIDING, bays, part, solid
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 
@@ -114,3 +114,24 @@ def test_missing_figures_are_open():
 def test_foil_foam_thick_enough_is_good_in_the_cold():
     layers = [GYPSUM, BATT, STRAND, FOIL_FOAM, GAP, SIDING]
     assert the_one(RULE, [wall(layers)], climate=climate(ZONES["6A"])).outcome == "warm"
+
+
+def test_masonry_behind_fibre_is_cold_and_behind_foam_is_not():
+    """Studs before solid brick: what leaks in meets plaster and brick, or the foam before them."""
+    brick = wall([solid("lime plaster", "7/8 in"), BRICK])
+
+    def studs(*outside):
+        inside = {"wall": {"inside": [GYPSUM, bays("mineral wool batt"), *outside]}}
+        return the_one(RULE, [brick], inside, climate={"region": ZONES["6A"]})
+
+    cold = studs()
+    assert (cold.outcome, cold.severity) == ("cold masonry", Severity.WATCH)
+    assert cold.measured.figure.value < cold.measured.limit.value
+    assert studs(solid("extruded polystyrene, modern", "6 in")).outcome == "warm masonry"
+
+
+def test_a_veneer_of_any_group_leaves_no_room_for_board():
+    gap = {"air_layer": "slightly ventilated", "thickness": "1 in"}
+    layers = [GYPSUM, bays("mineral wool batt"), STRAND, gap, solid("brick veneer", "3 5/8 in")]
+    found = the_one(RULE, [wall(layers)], climate={"region": ZONES["6A"]})
+    assert found.outcome == "cold, open, behind masonry"

@@ -101,3 +101,26 @@ def test_brick_before_block_is_brick():
     layers = [PLASTER, solid("dense concrete block", "4 in"), BRICK]
     found = findings(RULE, [part("front", "wall", SIDES, layers)], INSIDE, zone="7")
     assert "freezes" in found
+
+
+FILM = solid("polyethylene film", "0.15 mm")
+BATTS = bays("mineral wool batt")
+FOAM = solid("extruded polystyrene, modern", "2 in")
+
+
+@pytest.mark.parametrize(
+    ("inside", "is_told"),
+    [
+        ([GYPSUM, FILM, BATTS], True),
+        ([GYPSUM, BATTS], False),
+        ([GYPSUM, FILM, FOAM], False),
+        ([GYPSUM, BATTS, FILM, FOAM], False),
+    ],
+)
+@pytest.mark.parametrize("masonry", [BRICK, solid("concrete", "8 in")])
+def test_a_film_inside_of_fibre_before_masonry(masonry, inside, is_told):
+    walls = [part("front", "wall", SIDES, [masonry])]
+    found = findings(RULE, walls, {"front": {"inside": inside}}, zone="6A")
+    assert ("film inside" in found) == is_told
+    if is_told:
+        assert found["film inside"].severity is Severity.MEND

@@ -115,6 +115,18 @@ def test_open_cell_foam_needs_a_retarder_in_the_cold():
     assert the_one(RULE, [roof(layers)], zone="5A", seen=painted).outcome == "foam alone"
 
 
+def test_a_thin_coat_of_closed_cell_foam_is_not_called_open_cell():
+    """By mu 60, one perm (s_d 3.50 m) takes 58 mm, 2 1/2 in in steps of 1/2 in."""
+    coat = bays(CLOSED_CELL, "9 1/4 in")
+    coat["framed"]["fill_thickness"] = "2 in"
+    layers = [GYPSUM, coat, DECK, FELT, SHINGLES]
+    found = the_one(RULE, [roof(layers)], zone="5A")
+    assert (found.outcome, found.severity) == ("thin foam, no retarder", Severity.MEND)
+    assert found.facts["board"].value / 0.0254 == pytest.approx(2.5)
+    coat["framed"]["fill_thickness"] = "2 1/2 in"
+    assert the_one(RULE, [roof(layers)], zone="5A").outcome == "foam alone"
+
+
 def test_no_film_under_rafters_that_are_not_vented():
     layers = [GYPSUM, FILM, RAFTERS, DECK, solid("foam of R-5", "5 in"), SHINGLES]
     found = the_one(RULE, [roof(layers)], zone="5A", materials=OWN)
