@@ -11,20 +11,22 @@ WORDS = {
         source=N_(
             "Sustained pressure of slab, 40 lb/ft² (IRC 2021 Table R301.5, from memory) and a "
             "partition of 64 lb/ft, against one third of the strength at 10 % deformation (common"
-            " practice, against creep)."
+            " practice, against creep). A footing may press with what its soil is allowed to "
+            "bear, 1500 lb/ft² for the weakest listed (IRC 2021 Table R401.4.1, from memory)."
         ),
         told={
             "carries": (
                 N_(
                     "{board} carries the slab, its rooms and a partition for decades. It carries "
-                    "no footing, which presses with {footing} or more."
+                    "no footing: one may press with up to {footing}, on better soil with more."
                 ),
                 "",
             ),
             "carries a footing too": (
                 N_(
-                    "{board} carries the slab, its rooms and a partition for decades. A footing "
-                    "needs its engineer in any case."
+                    "{board} carries the slab, its rooms and a partition for decades, and "
+                    "{footing}, the most that a footing may press with on weak soil; on better "
+                    "soil one may press with more. A footing needs its engineer in any case."
                 ),
                 "",
             ),
