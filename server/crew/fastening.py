@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from server.core.fasteners import screw_length, stock_length
+from server.core.findings.brick_veneer import THICK
 from server.files import house_file as hf
 from server.files.building import FASTENER_DIAMETER, FASTENER_MATERIAL
-from server.files.material_groups import INSULATION, MEMBRANES
+from server.files.material_groups import INSULATION, MASONRY, MEMBRANES
 from server.pricing.layer_work import LayerWork
 from server.recipes import stock
 from server.recipes.layers import is_masonry, layer_group
@@ -36,7 +37,8 @@ class Fastening:
 
     spacing: both ways, of a square pattern. count: on the area of the part, not rounded. needed:
     None where the layers do not tell, or where they go into masonry. stock: the length to buy,
-    None where none is long enough.
+    None where none is long enough. is_engineered: whether they pass brick or air behind the board,
+    so that no table is for them.
     """
 
     material: str
@@ -45,6 +47,7 @@ class Fastening:
     count: float
     pierced: Pierced
     into_masonry: bool
+    is_engineered: bool
     needed: float | None
     stock: float | None
 
@@ -52,10 +55,14 @@ class Fastening:
 def fastenings(work: LayerWork) -> tuple[Fastening, ...]:
     """The screws through new board, alike ones once: those of two boards are the same screws."""
     made: dict[tuple[str, float, float], Fastening] = {}
-    for new, skin in ((work.outside, _outer_skin(work)), (work.inside[::-1], _inner_skin(work))):
+    sides = (
+        (work.outside, _outer_skin(work), _is_past_sheathing(work)),
+        (work.inside[::-1], _inner_skin(work), False),
+    )
+    for new, skin, is_engineered in sides:
         pierced = _pierced(skin, _up_to_heads(new))
         for layer in new:
-            for each in _of_layer(work, layer, pierced):
+            for each in _of_layer(work, layer, pierced, is_engineered=is_engineered):
                 made.setdefault((each.material, each.diameter, each.spacing), each)
     return tuple(made.values())
 
@@ -70,7 +77,37 @@ def is_beyond_tables(work: LayerWork) -> bool:
     return work.component.kind == "wall" and boards > MOST_ON_WALLS + _ROUNDING
 
 
-def _of_layer(work: LayerWork, layer: hf.LayerEntry, pierced: Pierced) -> Iterator[Fastening]:
+def _is_past_sheathing(work: LayerWork) -> bool:
+    """Whether brick or air lies between the framing and the outermost new board of a wall.
+
+    Source: IRC 2021 R703.15, foam right over sheathing on framing (memory).
+    """
+    boards = [i for i, each in enumerate(work.outside) if layer_group(each) in INSULATION]
+    if work.component.kind != "wall" or not boards:
+        return False
+    is_framed = any(map(_holds_screws, work.kept))
+    skin = _outer_skin(work)
+    groups = [layer_group(layer) for layer in skin]
+    is_sheathed = "sheathing" in groups
+    if is_sheathed and not is_framed:
+        skin = skin[groups.index("sheathing") :]
+    if any(map(_is_brick, skin)):
+        return is_sheathed  # else the brick carries the wall and takes anchors
+    behind = (*skin, *work.outside[: boards[-1]])
+    air = any(isinstance(layer, hf.AirLayerEntry) for layer in behind)
+    return air and (is_sheathed or is_framed)
+
+
+def _is_brick(layer: hf.LayerEntry) -> bool:
+    """Masonry of any sort, but no coat of stucco."""
+    if not isinstance(layer, hf.SolidEntry) or not is_masonry(layer):
+        return False
+    return layer_group(layer) in MASONRY or layer.thickness.value >= THICK
+
+
+def _of_layer(
+    work: LayerWork, layer: hf.LayerEntry, pierced: Pierced, *, is_engineered: bool
+) -> Iterator[Fastening]:
     if not isinstance(layer, hf.SolidEntry) or layer.fasteners is None:
         return
     fasteners = layer.fasteners
@@ -87,6 +124,7 @@ def _of_layer(work: LayerWork, layer: hf.LayerEntry, pierced: Pierced) -> Iterat
         count=fasteners.per_area.value * work.component.area.value,
         pierced=pierced,
         into_masonry=into_masonry,
+        is_engineered=is_engineered,
         needed=needed,
         stock=None if needed is None else stock_length(needed),
     )

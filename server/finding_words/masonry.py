@@ -68,7 +68,11 @@ WORDS = {
     ),
     "brick veneer": RuleWords(
         title=N_("Brick veneer and its gap"),
-        source=N_("IRC R703.8 (from memory): a 1 in gap, flashing and weeps stay clear."),
+        source=N_(
+            "IRC R703.8 (from memory): a 1 in gap, flashing and weeps stay clear. What lies "
+            "outside of a gap counts only in part where outdoor air gets in, and not at all where "
+            "much does (ISO 6946, from memory)."
+        ),
         told={
             "gap filled": (
                 N_(
@@ -76,8 +80,30 @@ WORDS = {
                     " brick no longer drains."
                 ),
                 N_(
-                    "Leave the gap; fill the framing or insulate outside of the brick with a rain"
-                    " screen."
+                    "Leave the gap and fill the framing; or take the veneer off and put board on "
+                    "the sheathing."
+                ),
+            ),
+            "covered": (
+                N_(
+                    "Insulation lies over a brick veneer. Outdoor air that gets into the gap by "
+                    "weeps or at its top washes behind it, so it hardly counts, and hardly "
+                    "warms the sheathing."
+                ),
+                N_(
+                    "Take the veneer off and put the board on the sheathing; or have an engineer "
+                    "design the fixing, and close the gap to air at top and bottom while its foot "
+                    "still drains. Until then do not count on the R of what lies over the brick."
+                ),
+            ),
+            "covered, gap closed": (
+                N_(
+                    "Insulation lies over a brick veneer. It counts only as far as the gap behind "
+                    "the brick is closed to outdoor air, as it is described here."
+                ),
+                N_(
+                    "Have an engineer design the fixing, and see that the gap is closed to air at "
+                    "top and bottom while its foot still drains."
                 ),
             ),
             "blocked": (

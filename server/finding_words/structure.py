@@ -11,20 +11,22 @@ WORDS = {
         source=N_(
             "Sustained pressure of slab, 40 lb/ft² (IRC 2021 Table R301.5, from memory) and a "
             "partition of 64 lb/ft, against one third of the strength at 10 % deformation (common"
-            " practice, against creep)."
+            " practice, against creep). A footing may press with what its soil is allowed to "
+            "bear, 1500 lb/ft² for the weakest listed (IRC 2021 Table R401.4.1, from memory)."
         ),
         told={
             "carries": (
                 N_(
                     "{board} carries the slab, its rooms and a partition for decades. It carries "
-                    "no footing, which presses with {footing} or more."
+                    "no footing: one may press with up to {footing}, on better soil with more."
                 ),
                 "",
             ),
             "carries a footing too": (
                 N_(
-                    "{board} carries the slab, its rooms and a partition for decades. A footing "
-                    "needs its engineer in any case."
+                    "{board} carries the slab, its rooms and a partition for decades, and "
+                    "{footing}, the most that a footing may press with on weak soil; on better "
+                    "soil one may press with more. A footing needs its engineer in any case."
                 ),
                 "",
             ),
@@ -52,8 +54,8 @@ WORDS = {
         title=N_("Fastening through the board"),
         source=N_(
             "Screw length is furring + insulation + sheathing + 1 1/2 in into the framing (common"
-            " practice). Tables for cladding over foam end at 4 in and 25 lb/ft² (IRC 2021 "
-            "R703.15, from memory)."
+            " practice). Tables for cladding over foam end at 4 in and 25 lb/ft², and are for foam "
+            "right over sheathing on framing (IRC 2021 R703.15, from memory)."
         ),
         told={
             "within tables": (
@@ -67,6 +69,19 @@ WORDS = {
                     "for this board by its maker or an engineer; every screw must hit framing."
                 ),
             ),
+            "within tables, no strips": (
+                N_(
+                    "Cladding straight over {boards} of board: screws through the board need "
+                    "{screw}, and as much more as they go through of the cladding; one every "
+                    "{spacing} both ways is given, and the cladding weighs {weight}. Printed "
+                    "tables reach this far for foam, not with every spacing and weight."
+                ),
+                N_(
+                    "Look up the row for your weight and spacing in the table without strips, and "
+                    "have the pattern confirmed for this board by its maker or an engineer; every "
+                    "screw must hit framing."
+                ),
+            ),
             "beyond tables": (
                 N_(
                     "Strips over {boards} of board need screws of {screw}. "
@@ -74,6 +89,27 @@ WORDS = {
                 ),
                 N_(
                     "Get an engineered fastening detail before ordering, or take no more than 4 in."
+                ),
+            ),
+            "beyond tables, no strips": (
+                N_(
+                    "Cladding straight over {boards} of board: screws through the board need "
+                    "{screw}, and as much more as they go through of the cladding. Printed "
+                    "fastening tables end at 4 in of foam, and nobody may stretch them."
+                ),
+                N_(
+                    "Get an engineered fastening detail before ordering, or take no more than 4 in."
+                ),
+            ),
+            "beyond tables, not on sheathing": (
+                N_(
+                    "Screws through {boards} of board would also pass brick or air behind it "
+                    "before they reach what carries the wall. Printed fastening tables are for "
+                    "foam right over sheathing on framing: none covers this."
+                ),
+                N_(
+                    "Get an engineered fastening detail before ordering, or take off what lies "
+                    "between and put the board right on the sheathing."
                 ),
             ),
             "too heavy": (
@@ -110,7 +146,7 @@ WORDS = {
                     "The weight of the cladding is not known; {boards} of board need screws of "
                     "{needed}."
                 ),
-                N_("Give the density of the cladding."),
+                N_("Give the cladding, with its density."),
             ),
         },
     ),

@@ -61,6 +61,35 @@ def test_into_brick_no_length_is_told():
     assert screws.needed is None
 
 
+AIR = {"air_layer": "slightly ventilated", "thickness": "1 in"}
+VENEER = solid("brick veneer", "3 5/8 in")
+
+
+@pytest.mark.parametrize(
+    ("layers", "is_engineered"),
+    [
+        ([PLASTER, bays(), BOARDS, AIR, VENEER], True),
+        ([PLASTER, bays(), BOARDS, solid("modern fired brick", "4 in")], True),
+        ([PLASTER, BOARDS, AIR, VENEER], True),  # studs that nobody described
+        ([PLASTER, bays(), BOARDS, AIR, SIDING | {"name": "siding that stays"}], True),
+        ([PLASTER, bays(), BOARDS, solid("stucco", "7/8 in")], False),
+        ([PLASTER, bays(), BOARDS], False),
+        ([PLASTER, BRICK], False),
+        ([PLASTER, bays(depth="3/4 in"), BRICK], False),  # lathed inside
+    ],
+)
+def test_through_a_veneer_or_air_an_engineer_says_how(layers, is_engineered):
+    wall = part("wall", "wall", ("indoors", "outdoors"), layers)
+    (screws,) = fastenings(work_on(wall, outside=[board("2 in"), GAP, SIDING]))
+    assert screws.is_engineered == is_engineered
+
+
+def test_board_inside_of_a_veneer_wall_passes_no_brick():
+    wall = part("wall", "wall", ("indoors", "outdoors"), [PLASTER, bays(), BOARDS, AIR, VENEER])
+    (screws,) = fastenings(work_on(wall, inside=[solid("gypsum board"), board("1 in")]))
+    assert not screws.is_engineered
+
+
 def test_a_layer_of_no_thickness_leaves_the_length_open():
     odd = {"resistance": "R-1", "name": "something"}
     wall = part("wall", "wall", ("indoors", "outdoors"), [PLASTER, bays(), odd, SIDING])

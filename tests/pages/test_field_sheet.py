@@ -165,6 +165,20 @@ def test_a_strategy_that_does_nothing_says_so(site):
     assert "Take care" not in text
 
 
+def test_board_past_a_gap_asks_for_an_engineered_detail(site):
+    screws = {"per_area": "0.5625 per ft^2"}
+    board = {"material": "rigid mineral wool board", "thickness": "2 in", "fasteners": screws}
+    gap = {"air_layer": "slightly ventilated", "thickness": "1 in"}
+
+    def past(gap_or_none):
+        change = {"south wall": {"outside": [*gap_or_none, board]}}
+        return words(sheet(site, site.store(with_change(small_file(), lambda _document: change))))
+
+    told = "past brick or air behind the board: by an engineered detail only."
+    assert told in past([gap])
+    assert told not in past([])
+
+
 def test_thick_board_ends_the_tables(site):
     screws = {"per_area": "0.5625 per ft^2"}
     board = {"material": "rigid mineral wool board", "thickness": "7 in", "fasteners": screws}

@@ -1,13 +1,13 @@
-"""A brick veneer, whose gap and weeps have to stay clear."""
+"""A brick veneer, whose gap and weeps have to stay clear, and which no insulation should cover."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from server.core.assembly import AirLayer, FramedLayer, Layer, SolidLayer
+from server.core.assembly import AirLayer, FramedLayer, Layer, SolidLayer, Ventilation
 from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case, Part
-from server.core.findings.layers import MASONRY
+from server.core.findings.layers import MASONRY, insulates
 from server.core.house import Kind
 
 HEAVY, THICK = 1200.0, 0.05  # kg/m3 and m: cladding that is heavier and thicker is a veneer
@@ -48,19 +48,51 @@ def _carries(layer: Layer) -> bool:
     return isinstance(layer, SolidLayer) and layer.material.group in _CARRIES
 
 
+def covered_veneer_at(layers: Sequence[Layer]) -> int | None:
+    """Where a veneer stands that insulation covers.
+
+    Shapes: any layers. Range: None where there is none; brick that stands outermost is not covered.
+    Raises: nothing. Source: definition.
+    """
+    places = [index for index, layer in enumerate(layers) if is_veneer(layer)]
+    if not places or veneer_at(layers[: places[-1] + 1]) is None:
+        return None
+    return places[-1] if any(map(insulates, layers[places[-1] + 1 :])) else None
+
+
 def _judge(case: Case) -> Iterator[Found]:
     for part in case.parts:
-        place = veneer_at(part.layers_before)
-        if part.kind is not Kind.WALL or place is None or not part.is_shell:
-            continue
-        if part.is_changed and part.layers and not any(map(is_veneer, part.layers)):
-            continue  # it comes off
-        if isinstance(part.layers_before[place - 1], AirLayer) and _loses_gap(part):
-            yield Found("gap filled", (part.name,))
-            continue
-        answers = {None: "not looked at", "open": "open", "blocked or none": "blocked"}
-        if part.is_changed or case.strategy is None:
-            yield Found(answers[case.seen.veneer_weeps], (part.name,))
+        if part.kind is Kind.WALL and part.is_shell:
+            outcome = _outcome(case, part)
+            if outcome is not None and (part.is_changed or case.strategy is None):
+                yield Found(outcome, (part.name,))
+
+
+def _outcome(case: Case, part: Part) -> str | None:
+    place = veneer_at(part.layers_before)
+    if place is not None and _had_gap(part, place) and _loses_gap(part):
+        return "gap filled"
+    covered = covered_veneer_at(part.layers)
+    if covered is not None:
+        return "covered, gap closed" if _is_closed(case, part, covered) else "covered"
+    if place is None or (part.layers and not any(map(is_veneer, part.layers))):
+        return None  # there is none, or it comes off
+    return {None: "not looked at", "open": "open", "blocked or none": "blocked"}[
+        case.seen.veneer_weeps
+    ]
+
+
+def _is_closed(case: Case, part: Part, veneer: int) -> bool:
+    """Whether still air is described behind the veneer, and nobody saw it open."""
+    gap = part.layers[veneer - 1]
+    if not isinstance(gap, AirLayer) or gap.ventilation is not Ventilation.UNVENTILATED:
+        return False
+    is_as_found = any(layer is gap for layer in part.layers_before)
+    return not (is_as_found and case.seen.veneer_weeps == "open")
+
+
+def _had_gap(part: Part, veneer: int) -> bool:
+    return isinstance(part.layers_before[veneer - 1], AirLayer)
 
 
 def _loses_gap(part: Part) -> bool:
@@ -73,6 +105,8 @@ RULE = Rule(
     "brick veneer",
     {
         "gap filled": Severity.STOP,
+        "covered": Severity.MEND,
+        "covered, gap closed": Severity.WATCH,
         "blocked": Severity.MEND,
         "open": Severity.GOOD,
         "not looked at": Severity.OPEN,

@@ -16,7 +16,9 @@ LIVE_LOAD = 40.0 * PSF  # of rooms, IRC 2021 Table R301.5 (memory)
 SUSTAINED = 1.0 / 3.0  # of the strength at 10 % deformation, against creep (common practice)
 PARTITION = 64.0 * PSF * 0.3048  # N/m: 8 ft of a stud partition of 8 lb/ft2 (common practice)
 PLATE = 0.0889  # m: a 2x4 sole plate
-FOOTING = 1500.0 * PSF  # least presumptive bearing, IRC 2021 Table R401.4.1 (memory)
+# the most that a footing may press with on the weakest soil, whose allowed bearing is the least of
+# IRC 2021 Table R401.4.1 (memory)
+FOOTING = 1500.0 * PSF
 _UNDER = (Kind.SLAB, Kind.BASEMENT_FLOOR)
 
 

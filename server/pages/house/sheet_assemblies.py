@@ -169,6 +169,8 @@ def _fastening_words(fastening: Fastening, units: System) -> str:
         number="" if gauge is None else _(" (about No. {number})").format(number=gauge),
         spacing=thickness_text(fastening.spacing, units),
     )
+    if fastening.is_engineered:
+        return told + _("; past brick or air behind the board: by an engineered detail only.")
     if fastening.into_masonry:
         return told + _("; into masonry: anchors and depth by their maker's tables.")
     if fastening.needed is None:

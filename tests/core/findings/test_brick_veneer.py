@@ -82,9 +82,94 @@ def test_a_gap_that_stays_is_not_called_filled():
     assert set(rebuilt_as(PLASTER, bays("mineral wool batt"), BOARDS, GAP, VENEER)) == {"open"}
 
 
-def test_a_gap_behind_board_over_the_brick_is_not_called_filled():
-    found = the_one(RULE, [FRONT], {"front": WRAPPED}, seen={"veneer_weeps": "open"})
-    assert found.outcome == "open"
+OVER = {"front": WRAPPED}
+
+
+@pytest.mark.parametrize("answer", ["open", "blocked or none", None])
+@pytest.mark.parametrize("ventilation", ["slightly ventilated", "well ventilated"])
+def test_board_over_a_veneer_is_washed_behind_by_outdoor_air(answer, ventilation):
+    front = wall(*BEHIND, GAP | {"air_layer": ventilation}, VENEER)
+    found = the_one(RULE, [front], OVER, seen={"veneer_weeps": answer})
+    assert (found.outcome, found.severity) == ("covered", Severity.MEND)
+    assert found.components == ("front",)
+
+
+SIDED = {"air_layer": "well ventilated", "thickness": "3/4 in"}
+
+
+@pytest.mark.parametrize(
+    "outside",
+    [
+        [solid("expanded polystyrene", "4 in"), solid("stucco", "7/8 in")],
+        [solid("rigid mineral wool board", "4 in"), SIDED, SIDING],
+        [bays("mineral wool batt"), SIDING],  # between framing of its own
+    ],
+)
+@pytest.mark.parametrize(
+    "layers",
+    [
+        [*BEHIND, GAP, VENEER],
+        [*BEHIND, VENEER],  # a gap that nobody described
+        [*BEHIND, GAP, VENEER, solid("stucco", "3/4 in")],  # rendered long ago
+        [solid("softwood", "1 1/2 in"), BOARDS, GAP, VENEER],  # a rim joist
+        [PLASTER, solid("dense concrete block", "8 in"), GAP, VENEER],
+    ],
+)
+def test_whatever_insulation_over_whatever_veneer(layers, outside):
+    found = the_one(RULE, [wall(*layers)], {"front": {"outside": outside}})
+    assert found.outcome == "covered"
+
+
+def test_a_veneer_that_was_covered_before():
+    covered = wall(*BEHIND, GAP, VENEER, *WRAPPED["outside"], SIDING)
+    assert the_one(RULE, [covered]).outcome == "covered"
+    filled = {"front": {"fill": "dense-pack cellulose"}}
+    assert the_one(RULE, [covered], filled).outcome == "covered"
+    assert not findings(RULE, [covered, WALL], {"wall of studs": WRAPPED})
+
+
+@pytest.mark.parametrize(
+    "layers",
+    [
+        [*BEHIND, solid("rigid mineral wool board", "2 in"), GAP, VENEER],  # behind the gap
+        [*BEHIND, GAP, VENEER, solid("stucco", "3/4 in")],  # nothing that insulates
+        [*BEHIND, solid("rigid mineral wool board", "2 in"), SIDED, SIDING],
+        [PLASTER, BRICK, solid("rigid mineral wool board", "2 in"), SIDING],
+        # the inner brick of a cavity wall carries the house
+        [PLASTER, bays(depth="3/4 in"), VENEER, solid("cork board", "2 in"), GAP, VENEER],
+        [solid("expanded polystyrene"), solid("concrete", "4 in"), solid("expanded polystyrene")],
+    ],
+)
+def test_what_covers_no_veneer(layers):
+    assert "covered" not in findings(RULE, [wall(*layers)], seen={"veneer_weeps": "open"})
+
+
+STILL = GAP | {"air_layer": "unventilated"}
+
+
+@pytest.mark.parametrize(
+    ("answer", "outcome", "severity"),
+    [
+        ("blocked or none", "covered, gap closed", Severity.WATCH),
+        (None, "covered, gap closed", Severity.WATCH),
+        ("open", "covered", Severity.MEND),  # the gap is not as still as it was drawn
+    ],
+)
+def test_a_gap_that_was_taken_as_closed(answer, outcome, severity):
+    front = wall(*BEHIND, STILL, VENEER)
+    found = the_one(RULE, [front], OVER, seen={"veneer_weeps": answer})
+    assert (found.outcome, found.severity) == (outcome, severity)
+
+
+def test_a_gap_that_the_work_closes():
+    """The weeps were open as found; the wall as rebuilt has still air behind the brick."""
+    after = rebuilt_as(*BEHIND, STILL, VENEER, *WRAPPED["outside"], SIDING)
+    assert set(after) == {"covered, gap closed"}
+
+
+def test_a_gap_that_is_filled_is_stopped_under_board_too():
+    wool = solid("rigid mineral wool board", "1 in")
+    assert set(rebuilt_as(*BEHIND, wool, VENEER, *WRAPPED["outside"])) == {"gap filled"}
 
 
 def test_a_veneer_that_comes_off_asks_nothing():

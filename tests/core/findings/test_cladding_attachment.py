@@ -1,7 +1,8 @@
 """Fastening through board. Screws: furring + boards + what lies before the framing + 1 1/2 in.
 
 The hold in the framing and the lengths in stock are common practice (memory); IRC 2021 Tables
-R703.15.1 and R703.15.2 end at 4 in of foam and at cladding of 25 lb/ft2 (memory).
+R703.15.1 (cladding straight over the foam) and R703.15.2 (strips over it) end at 4 in of foam and
+at cladding of 25 lb/ft2, and are for foam right over sheathing on framing (memory).
 """
 
 import pytest
@@ -19,6 +20,7 @@ from tests.recipes.houses import (
     SHINGLES,
     SIDING,
     WALL,
+    bays,
     part,
     solid,
 )
@@ -113,11 +115,30 @@ def test_a_rim_joist_is_framing_itself():
     assert found.facts["screw"].value == pytest.approx(4.5 * INCH)
 
 
-def test_board_right_under_the_cladding_needs_no_furring():
+@pytest.mark.parametrize("cladding", [NEW_SIDING, solid("stucco", "7/8 in")])
+@pytest.mark.parametrize(
+    ("depth", "outcome", "severity"),
+    [
+        (2.0, "within tables, no strips", Severity.WATCH),
+        (4.5, "beyond tables, no strips", Severity.MEND),
+    ],
+)
+def test_board_right_under_the_cladding_needs_no_furring(depth, outcome, severity, cladding):
     """2 + 3/4 + 1 1/2 = 4 1/4 in."""
-    change = {"remove": ["old siding"], "outside": [board("2 in"), NEW_SIDING]}
+    change = {"remove": ["old siding"], "outside": [board(f"{depth} in"), MEMBRANE, cladding]}
     found = the_one(RULE, [WALL], {"wall of studs": change})
-    assert found.facts["needed"].value == pytest.approx(4.25 * INCH)
+    assert (found.outcome, found.severity) == (outcome, severity)
+    assert found.facts["needed"].value == pytest.approx((depth + 2.25) * INCH)
+
+
+def test_strips_that_are_described_as_framing_are_strips():
+    """3/4 + 2 + 3/4 + 1 1/2 = 5 in."""
+    filled = part("wall of studs", "wall", SIDES, [PLASTER, bays("mineral wool batt"), BOARDS])
+    strips = bays(depth="3/4 in")
+    change = {"outside": [MEMBRANE, board("2 in"), strips, NEW_SIDING]}
+    found = the_one(RULE, [filled], {"wall of studs": change})
+    assert found.outcome == "within tables"
+    assert found.facts["needed"].value == pytest.approx(5 * INCH)
 
 
 def test_board_on_a_roof():
@@ -136,6 +157,66 @@ def test_board_on_masonry_has_no_framing_behind():
     change = {"front": {"outside": [board("2 in"), solid("stucco", "7/8 in")]}}
     found = the_one(RULE, [wall], change)
     assert (found.outcome, found.severity) == ("on masonry", Severity.WATCH)
+
+
+def test_furring_inside_of_brick_holds_no_screws():
+    lathed = part("front", "wall", SIDES, [PLASTER, bays(depth="3/4 in"), BRICK])
+    change = {"front": {"outside": [board("2 in"), GAP, NEW_SIDING]}}
+    assert the_one(RULE, [lathed], change).outcome == "on masonry"
+
+
+BEHIND_BRICK = {"air_layer": "well ventilated", "thickness": "1 in"}
+VENEER = solid("brick veneer", "3 5/8 in")
+STRAND = solid("oriented strand board", "7/16 in")
+
+
+@pytest.mark.parametrize("cladding", [[GAP, NEW_SIDING], [solid("stucco", "7/8 in")]])
+@pytest.mark.parametrize("depth", ["1 in", "4 in", "12 in"])
+@pytest.mark.parametrize(
+    "layers",
+    [
+        [PLASTER, bays("mineral wool batt"), STRAND, FELT, BEHIND_BRICK, VENEER],
+        [PLASTER, bays(), BOARDS, VENEER],  # a gap that nobody described
+        [PLASTER, bays(), BEHIND_BRICK, VENEER],  # before bare studs
+        [PLASTER, bays(), BOARDS, solid("modern fired brick", "8 in")],
+        [solid("softwood", "1 1/2 in"), BOARDS, BEHIND_BRICK, VENEER],
+        [PLASTER, BOARDS, BEHIND_BRICK, VENEER],  # studs that nobody described
+        [PLASTER, solid("dense concrete block", "8 in"), BEHIND_BRICK, VENEER],
+        [PLASTER, bays(), BOARDS, BEHIND_BRICK, SIDING],  # air behind siding that stays
+    ],
+)
+def test_no_table_is_for_screws_through_brick_or_air(layers, depth, cladding):
+    """Whatever the depth of the board, and whether such a screw is sold."""
+    wall = part("front", "wall", SIDES, layers)
+    found = the_one(RULE, [wall], {"front": {"outside": [board(depth), *cladding]}})
+    assert (found.outcome, found.severity) == ("beyond tables, not on sheathing", Severity.MEND)
+    assert found.measured is None
+
+
+def test_air_between_the_sheathing_or_the_boards():
+    drain = {"air_layer": "slightly ventilated", "thickness": "1/4 in"}
+    for boards in ([drain, board("2 in")], [board("1 in"), drain, board("1 in")]):
+        assert the_one(RULE, [WALL], wrapped(*boards)).outcome == "beyond tables, not on sheathing"
+
+
+def test_a_veneer_that_comes_off_leaves_board_on_sheathing():
+    layers = [PLASTER, bays(), BOARDS, BEHIND_BRICK | {"name": "gap"}, VENEER | {"name": "brick"}]
+    wall = part("front", "wall", SIDES, layers)
+    outside = [MEMBRANE, board("4 in"), GAP, NEW_SIDING]
+    change = {"front": {"remove": ["gap", "brick"], "outside": outside}}
+    assert the_one(RULE, [wall], change).outcome == "within tables"
+
+
+def test_a_new_veneer_outside_of_board_is_no_brick_behind_it():
+    outside = [MEMBRANE, board("2 in"), BEHIND_BRICK, VENEER]
+    change = {"wall of studs": {"remove": ["old siding"], "outside": outside}}
+    assert the_one(RULE, [WALL], change).outcome == "too heavy"
+
+
+def test_board_that_nothing_is_said_to_hang_on():
+    change = {"wall of studs": {"remove": ["old siding"], "outside": [MEMBRANE, board("2 in")]}}
+    found = the_one(RULE, [WALL], change)
+    assert found.outcome == "weight not known"
 
 
 def test_what_is_not_given_is_open():

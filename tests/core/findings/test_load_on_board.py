@@ -4,7 +4,8 @@ On 4 in of concrete of 2400 kg/m3: 0.1016 x 2400 x 9.80665 = 2391 Pa, and 40 lb/
 (IRC 2021 Table R301.5, memory) x 47.88 = 1915 Pa, together 4306 Pa. A partition of 64 lb/ft is
 64 x 4.4482 / 0.3048 = 934 N/m; spread at 45 degrees through the slab from a plate of 0.0889 m it
 stands on 0.0889 + 2 x 0.1016 = 0.2921 m and presses with 3198 Pa. In all 7504 Pa.
-A footing presses with 1500 lb/ft2 = 71.8 kPa (IRC 2021 Table R401.4.1, memory).
+On the weakest soil a footing may press with up to 1500 lb/ft2 = 71.8 kPa, the least bearing allowed
+(IRC 2021 Table R401.4.1, memory).
 """
 
 import pytest
