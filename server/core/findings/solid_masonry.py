@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from server.core.assembly import Layer, SolidLayer
 from server.core.findings.base import Found, Rule, Severity
+from server.core.findings.brick_veneer import covered_veneer_at
 from server.core.findings.case import Case, Part
 from server.core.findings.layers import (
     MASONRY,
@@ -38,7 +39,8 @@ def _judge(case: Case) -> Iterator[Found]:
             yield from _inside(case, part)
         if _has_film_inside(part, place):
             yield Found("film inside", (part.name,))
-        if any(id(layer) in added for layer in part.layers[place + 1 :]):
+        is_covered = covered_veneer_at(part.layers) is not None  # of which its own rule tells
+        if not is_covered and any(id(layer) in added for layer in part.layers[place + 1 :]):
             outcome = "board outside, concrete" if is_concrete else "board outside"
             yield Found(outcome, (part.name,))
 

@@ -135,3 +135,15 @@ def test_a_veneer_of_any_group_leaves_no_room_for_board():
     layers = [GYPSUM, bays("mineral wool batt"), STRAND, gap, solid("brick veneer", "3 5/8 in")]
     found = the_one(RULE, [wall(layers)], climate={"region": ZONES["6A"]})
     assert found.outcome == "cold, open, behind masonry"
+
+
+def test_board_over_a_veneer_whose_gap_is_washed_does_not_count():
+    gap = {"air_layer": "slightly ventilated", "thickness": "1 in"}
+    layers = [GYPSUM, bays("mineral wool batt"), STRAND, gap, solid("brick veneer", "3 5/8 in")]
+    wool = solid("rigid mineral wool board", "6 in")
+    board = {"wall": {"outside": [wool, GAP, SIDING]}}
+    region = {"region": ZONES["5A"]}
+    found = the_one(RULE, [wall(layers)], board, climate=region)
+    assert found.outcome == "cold, open, behind masonry"
+    closed = [*layers[:3], gap | {"air_layer": "unventilated"}, layers[4]]
+    assert the_one(RULE, [wall(closed)], board, climate=region).outcome == "warm"
