@@ -6,8 +6,10 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from gettext import gettext as _
 
+from server.core.findings.base import Severity
 from server.files.text_table import WIDTH
 from server.finding_words.side_by_side import FindingGroup, FindingRow
+from server.finding_words.telling import SEVERITY_NAMES
 
 LOUD = ("stop", "mend")
 MOST_PARTS = 4  # named; the rest is counted
@@ -31,9 +33,10 @@ def _group(row: FindingRow, group: FindingGroup, columns: Sequence[str]) -> Iter
     yield from _wrapped(f"{group.severity_name.upper()}  {row.title} ({where})", "")
     yield from _wrapped(group.text, "    ")
     for place in group.places:
-        figures = " ".join(part for part in (place.figure, place.limit) if part)
-        named = _parts(place.parts)
-        yield from _wrapped(": ".join(part for part in (named, figures) if part), "    - ")
+        figures = f"{place.figure} ({place.limit})" if place.limit else place.figure
+        here = "" if place.columns == group.columns else ", ".join(place.columns)
+        said = (here, _parts(place.parts), figures)
+        yield from _wrapped(": ".join(each for each in said if each), "    - ")
     if group.mend:
         yield from _wrapped(group.mend, "    > ")
 
@@ -46,9 +49,10 @@ def _parts(parts: Sequence[str]) -> str:
 
 
 def _in_a_line(rows: Sequence[FindingRow], severity: str) -> Iterator[str]:
-    told = [row for row in rows if any(group.severity == severity for group in row.groups)]
+    """Rows by their titles, of which nothing is worse in any column."""
+    told = [row for row in rows if row.severity == severity]
     if told:
-        name = next(g.severity_name for row in told for g in row.groups if g.severity == severity)
+        name = SEVERITY_NAMES[Severity(severity)]
         titles = "; ".join(row.title for row in told)
         yield from _wrapped(f"{name.upper()}  {titles}", "")
 
