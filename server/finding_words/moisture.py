@@ -585,6 +585,109 @@ WORDS = {
             ),
         },
     ),
+    "below grade": RuleWords(
+        title=N_("Insulation inside of walls and floors in the ground"),
+        source=N_(
+            "ISO 13788:2012 clause 5, no more than 80 % humidity in the mean of a month, and ISO "
+            "13370:2007 for the ground (from memory), as a mean over the whole part. Air behind "
+            "the insulation is taken to be as moist as the rooms'; water from the soil comes on "
+            "top. IRC 2021 R702.7 asks for no vapour retarder on basement walls and below grade "
+            "(from memory). Foam against the masonry first is common practice."
+        ),
+        told={
+            "foam": (
+                N_(
+                    "Foam keeps the air of the rooms, and water from the soil, off what could get "
+                    "mouldy."
+                ),
+                "",
+            ),
+            "warm": (
+                N_(
+                    "The face behind the insulation stays so warm that the air of the rooms is at "
+                    "most 80 % humid there. Water from the soil is not in this."
+                ),
+                "",
+            ),
+            "humid": (
+                N_(
+                    "In {month} the face behind {fill} is so cold that the air of the rooms is "
+                    "above 80 % humid there: mould can grow, and water from the soil comes on "
+                    "top.{why}"
+                ),
+                N_(
+                    "Put foam board against the concrete or masonry first, joints taped, then "
+                    "framing with nothing between, or with {fill} if the foam is at least {board} "
+                    "({needed}). No plastic film inside."
+                ),
+            ),
+            "humid behind a film": (
+                N_(
+                    "In {month} the face behind {fill} is so cold that the air of the rooms is "
+                    "above 80 % humid there; and with {film} inside of it neither what leaks in "
+                    "nor water from the soil can dry.{why}"
+                ),
+                N_(
+                    "Leave {film} out. Put foam board against the concrete or masonry first, "
+                    "joints taped, then framing with nothing between, or with {fill} if the foam "
+                    "is at least {board} ({needed})."
+                ),
+            ),
+            "humid inside of foam": (
+                N_(
+                    "In {month} the inner face of the foam behind {fill} is so cold that the air "
+                    "of the rooms is above 80 % humid there: mould can grow in the framing.{why}"
+                ),
+                N_(
+                    "Make the foam at least {board} ({needed}), or leave out some of what is "
+                    "inside of it. No plastic film inside."
+                ),
+            ),
+            "humid rooms": (
+                N_(
+                    "In {month} the air of the rooms is above 80 % humid behind {fill}, and no "
+                    "foam keeps it below, since in some month the rooms themselves are as humid "
+                    "as that.{why}"
+                ),
+                N_(
+                    "Air the rooms or dry their air first, and put foam board against the concrete "
+                    "or masonry in place of what lets air through. No plastic film inside."
+                ),
+            ),
+            "film": (
+                N_(
+                    "{film} lies inside of {fill}: water that comes from the soil, or leaks in "
+                    "from the rooms, cannot dry there."
+                ),
+                N_(
+                    "Leave {film} out: painted gypsum board is enough, and foam board against the "
+                    "concrete or masonry keeps the water of the soil back."
+                ),
+            ),
+            "film, foam outside": (
+                N_(
+                    "{film} lies inside of {fill} and foam outside of it: between the two nothing "
+                    "dries."
+                ),
+                N_("Leave {film} out: the foam already keeps the water of the soil back."),
+            ),
+            "layers not known": (
+                N_(
+                    "Only its U or R is known: it may be insulated inside, and with what decides, "
+                    "so this cannot be judged."
+                ),
+                N_("Describe its layers."),
+            ),
+            "vapour not known": (
+                N_("A layer without vapour figure lies inside, so this cannot be judged."),
+                N_("Give its material a vapour resistance factor."),
+            ),
+            "humidity not known": (
+                N_("The climate tells no humidity of the air, so this cannot be judged."),
+                N_("Choose a climate with humidity."),
+            ),
+        },
+    ),
     "closed on both sides": RuleWords(
         title=N_("To which side it can dry"),
         source=N_(

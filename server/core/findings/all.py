@@ -5,6 +5,7 @@ from __future__ import annotations
 from server.core.findings import (
     after_a_leak,
     asbestos,
+    below_grade,
     brick_veneer,
     cellar_line,
     chimney,
@@ -49,6 +50,7 @@ ALL_FINDINGS: tuple[Rule, ...] = (
     unvented_roof.RULE,
     closed_both_sides.RULE,
     mould_at_surface.RULE,
+    below_grade.RULE,
     crawl_ground.RULE,
     closed_bays.RULE,
     plaster_keys.RULE,
