@@ -604,10 +604,21 @@ WORDS = {
             ),
             "warm": (
                 N_(
-                    "The face behind the insulation stays so warm that the air of the rooms is at "
-                    "most 80 % humid there. Water from the soil is not in this."
+                    "The inner face of the foam behind {fill} stays so warm that the air of the "
+                    "rooms is at most 80 % humid there."
                 ),
                 "",
+            ),
+            "warm, no foam": (
+                N_(
+                    "The face behind {fill} stays so warm that the air of the rooms is at most 80 "
+                    "% humid there; water from the soil is not in this, and {fill} does not keep "
+                    "it back."
+                ),
+                N_(
+                    "Put foam board against the concrete or masonry first, joints taped, and no "
+                    "plastic film inside."
+                ),
             ),
             "humid": (
                 N_(

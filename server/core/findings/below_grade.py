@@ -215,7 +215,7 @@ def _behind(case: Case, part: Part, lining: Lining) -> Found:
         return Found("humidity not known", (part.name,))
     if any(diffusion_thickness(layer) is None for layer in within):
         return Found("vapour not known", (part.name,))
-    return Found("warm", (part.name,), None, measured)
+    return Found("warm" if lining.foams else "warm, no foam", (part.name,), facts, measured)
 
 
 def _names(layers: Iterable[Layer]) -> tuple[str, ...]:
@@ -252,6 +252,7 @@ RULE = Rule(
     {
         "foam": Severity.GOOD,
         "warm": Severity.GOOD,
+        "warm, no foam": Severity.WATCH,
         "humid": Severity.MEND,
         "humid behind a film": Severity.MEND,
         "humid inside of foam": Severity.MEND,
