@@ -5,22 +5,38 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+# at most one word between, or "no sign of"; "never repaired" denies nothing
 _DENIED_BEFORE = re.compile(
-    r"\b(no|not|never|without|free of|past|repaired|mended)\b[\w\s-]{0,20}$", re.IGNORECASE
+    r"(\b(no|not|never|without)(\s+(sign|trace|evidence)s?(\s+of)?)?"
+    r"|\bfree of|(?<!not )(?<!never )\b(past|repaired|mended))"
+    r"(\s+(?!(but|and|yet|only|repaired|mended)\b)[\w-]+)?\s*$",
+    re.IGNORECASE,
 )
-_DENIED_AFTER = re.compile(r"^[\w\s:,-]{0,20}\b(none|removed|negative|free)\b", re.IGNORECASE)
+# all that is left of the note: ": tested, none", "siding was removed in 2015"
+_DENIED_AFTER = re.compile(
+    r"^(\s+(?!not\b|never\b)[\w-]+)?[\s:,(-]*((is|are|was|were|has|have|been|all|fully|tested|test|and|found)[\s:,]+)*"
+    r"(none|removed|negative|free)(\s+(in\s+)?\d{4})?[\s.);]*$",
+    re.IGNORECASE,
+)
+_ELSEWHERE = re.compile(
+    r"\b(but|yet|live|left|still|some|elsewhere|except|only|partly|partially)\b", re.IGNORECASE
+)
 
 
 def says(pattern: re.Pattern[str], words: str) -> bool:
     """Whether words hold a pattern and do not deny it: "no lead paint" says nothing of lead.
 
+    Where they may mean that some is left, they are taken to say so.
     Shapes: one text. Range: English. Raises: nothing. Source: our judgement.
     """
-    return any(
-        not _DENIED_BEFORE.search(words[: found.start()])
-        and not _DENIED_AFTER.search(words[found.end() :])
-        for found in pattern.finditer(words)
-    )
+    return any(not _is_denied(found, words) for found in pattern.finditer(words))
+
+
+def _is_denied(found: re.Match[str], words: str) -> bool:
+    before, after = words[: found.start()], words[found.end() :]
+    if _ELSEWHERE.search(before + after):
+        return False
+    return bool(_DENIED_BEFORE.search(before) or _DENIED_AFTER.search(after))
 
 
 def denies(pattern: re.Pattern[str], words: str) -> bool:

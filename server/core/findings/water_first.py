@@ -19,7 +19,11 @@ WET_WORDS = re.compile(
     r"|decay(ed)?)\b",
     re.IGNORECASE,
 )
-OTHER_THINGS = re.compile(r"\b(stained glass|crown mou?ld|base mou?ld)", re.IGNORECASE)
+OTHER_THINGS = re.compile(
+    r"\b(stained glass|crown mou?ld|base mou?ld|(air|duct) leak(s|age|ing)?"
+    r"|leaky (window|door|duct)s?|leak(s|ing)? air)",
+    re.IGNORECASE,
+)
 _KEEPS_OFF = re.compile(r"\b(gutter|downspout|flashing)", re.IGNORECASE)
 _QUESTIONS = ("gutters", "ground_slope", "flashing")
 _BAD = {
