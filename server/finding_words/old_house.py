@@ -97,6 +97,16 @@ WORDS = {
                 N_("It may hold asbestos: {materials}. Left whole it does no harm."),
                 N_("Do not cut, drill or sand it."),
             ),
+            "contradicted": (
+                N_(
+                    "The survey answers that there is none, and a note of a part tells of asbestos "
+                    "or vermiculite."
+                ),
+                N_(
+                    "Nobody disturbs it before a laboratory has said which is true; then mend the "
+                    "answer or the note."
+                ),
+            ),
             "found": (
                 N_("Asbestos was found."),
                 N_(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from server.core.assembly import Layer
@@ -9,7 +10,10 @@ from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case, Part
 from server.core.findings.closed_bays import stays_closed
 from server.core.findings.layers import materials_of
+from server.core.findings.said import any_says
 
+VERMICULITE = re.compile(r"vermiculite", re.IGNORECASE)
+ASBESTOS = re.compile(r"asbestos", re.IGNORECASE)
 LAST_YEAR_LIKELY = 1990  # vermiculite fill was sold until about then (memory)
 _ASBESTOS = {
     None: "not looked at",
@@ -24,12 +28,23 @@ def _judge(case: Case) -> Iterator[Found]:
     year = case.seen.year_built
     is_likely = year is None or year <= LAST_YEAR_LIKELY
     fill, other = case.seen.loose_fill, case.seen.asbestos
+    flakes, fibres = _noted(case, VERMICULITE), _noted(case, ASBESTOS)
+    if (flakes and fill == "no vermiculite") or (fibres and other == "tested, none"):
+        yield Found("contradicted", tuple(dict.fromkeys(flakes + fibres)))
+        return
+    fill = fill or ("vermiculite" if flakes else None)
+    other = other or ("suspected" if fibres else None)
     if fill == "vermiculite":
         yield Found("vermiculite, worked on" if case.strategy is not None else "vermiculite")
     elif fill is None and is_likely:
         yield Found("loose fill not looked at")
     if other is not None or is_likely:
         yield Found(_ASBESTOS[other])
+
+
+def _noted(case: Case, pattern: re.Pattern[str]) -> tuple[str, ...]:
+    """The parts of which a note of the survey says that it is there."""
+    return tuple(part.name for part in case.parts if any_says(pattern, part.seen.condition))
 
 
 def _known_layers(case: Case) -> Iterator[Found]:
@@ -67,6 +82,7 @@ RULE = Rule(
         "drilled through": Severity.STOP,
         "covered": Severity.MEND,
         "is there": Severity.WATCH,
+        "contradicted": Severity.MEND,
         "found": Severity.MEND,
         "suspected": Severity.MEND,
         "loose fill not looked at": Severity.OPEN,

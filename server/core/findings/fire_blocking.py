@@ -23,7 +23,9 @@ def _judge(case: Case) -> Iterator[Found]:
         yield Found("platform")
     elif framing == "balloon":
         yield _balloon(case)
-    elif case.seen.year_built is not None and case.seen.year_built < PLATFORM_FROM:
+    elif case.seen.year_built is None:
+        yield Found("not known, no year")
+    elif case.seen.year_built < PLATFORM_FROM:
         yield Found("not known", (), {"year": case.seen.year_built})
 
 
@@ -54,6 +56,7 @@ RULE = Rule(
         "balloon": Severity.MEND,
         "balloon, packed": Severity.MEND,
         "not known": Severity.OPEN,
+        "not known, no year": Severity.OPEN,
     },
     _judge,
 )

@@ -99,3 +99,20 @@ def test_what_stays_under_work_does_not_come_off():
     drilled = findings(RULE, [SHINGLED], {"side": {"fill": "dense-pack cellulose"}}, seen=CLEAR)
     assert drilled["drilled through"].severity is Severity.STOP
     assert set(findings(RULE, [WALL, CEILING], seen=CLEAR)) == {"none"}
+
+
+NOTED = [WALL | {"condition": ["asbestos suspected at pipes; vermiculite in attic"]}]
+
+
+def test_notes_are_read():
+    found = findings(RULE, NOTED, WORK, year_built=1995)
+    assert set(found) == {"vermiculite, worked on", "suspected"}
+    denied = [WALL | {"condition": ["asbestos: tested, none"]}]
+    assert findings(RULE, denied, year_built=1995) == {}
+
+
+def test_a_note_that_contradicts_the_answer_is_told():
+    found = findings(RULE, NOTED, seen=CLEAR)
+    assert set(found) == {"contradicted"}
+    assert found["contradicted"].severity is Severity.MEND
+    assert found["contradicted"].components == (WALL["name"],)
