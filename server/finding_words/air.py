@@ -51,6 +51,17 @@ WORDS = {
             " house is made tighter."
         ),
         told={
+            "open flue, fan draws": (
+                N_(
+                    "Something burns with air from the rooms and an open flue, and the work brings "
+                    "a fan that moves air one way only: where it draws air out, smoke comes back."
+                ),
+                N_(
+                    "Take a fan that brings in as much as it takes out; test draft and carbon "
+                    "monoxide before and after, at the worst case of fans and doors; replace the "
+                    "appliance with a sealed one where it fails. Fit carbon-monoxide alarms."
+                ),
+            ),
             "open flue, tighter": (
                 N_(
                     "Something burns with air from the rooms and an open flue, and the house is "

@@ -5,7 +5,7 @@ import pytest
 from server.core.findings.base import Severity
 from server.core.findings.draft import RULE
 from tests.core.findings.cases import the_one
-from tests.recipes.houses import CEILING, ROOF, WALL
+from tests.recipes.houses import CEILING, ROOF, WALL, solid
 
 OPEN_FLUE = {"combustion": "open flue"}
 LOOSE = {"air": {"ach50": 12}}  # of 10000 ft3: 2000 cfm at 50 Pa
@@ -38,16 +38,39 @@ def test_a_house_that_is_made_tighter(does, outcome):
     assert the_one(RULE, [WALL], does=does, seen=OPEN_FLUE, **LOOSE).outcome == outcome
 
 
-def test_work_that_leaves_the_leaks_makes_it_no_tighter():
-    change = {"wall of studs": {"fill": "dense-pack cellulose"}}
-    assert the_one(RULE, [WALL], change, seen=OPEN_FLUE, **LOOSE).outcome == "open flue"
+@pytest.mark.parametrize(
+    ("change", "outcome"),
+    [
+        ({"wall of studs": {"fill": "dense-pack cellulose"}}, "open flue, tighter"),
+        ({"wall of studs": {"outside": [solid("expanded polystyrene")]}}, "open flue, tighter"),
+        ({"wall of studs": {"fill": "mineral wool batt"}}, "open flue"),
+    ],
+)
+def test_work_that_stops_air_though_no_figure_of_tightness_is_given(change, outcome):
+    assert the_one(RULE, [WALL], change, seen=OPEN_FLUE, **LOOSE).outcome == outcome
 
 
-def test_a_smaller_figure_for_a_larger_volume_may_be_no_tighter():
-    """10 an hour of 12500 ft3 is 2083 cfm, more than 12 an hour of 10000 ft3, 2000 cfm."""
+def test_a_space_that_comes_inside_no_longer_feeds_what_burns():
+    """10 an hour of 12500 ft3 is 2083 cfm, more than 12 of 10000 ft3; but its vents close."""
     does = {"inside": ["attic"], "ach50": 10}
     found = the_one(RULE, [WALL, CEILING, ROOF], does=does, seen=OPEN_FLUE, **LOOSE)
-    assert found.outcome == "open flue"
+    assert found.outcome == "open flue, tighter"
+
+
+@pytest.mark.parametrize(
+    ("fan", "outcome"),
+    [
+        ({"flow": "90 cfm", "balanced": False}, "open flue, fan draws"),
+        ({"flow": "90 cfm", "balanced": True}, "open flue"),
+    ],
+)
+def test_a_fan_that_moves_air_one_way(fan, outcome):
+    found = the_one(RULE, [WALL], does={"ventilation": fan}, seen=OPEN_FLUE, **LOOSE)
+    assert found.outcome == outcome
+    sealed = the_one(
+        RULE, [WALL], does={"ventilation": fan}, seen={"combustion": "sealed"}, **LOOSE
+    )
+    assert sealed.outcome == "sealed"
 
 
 def test_a_sealed_appliance_does_not_mind_a_tighter_house():
