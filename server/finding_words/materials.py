@@ -242,6 +242,16 @@ _FIRE_BLOCKING = RuleWords(
                 "keeps the fill from running out."
             ),
         ),
+        "not known, no year": (
+            N_(
+                "Neither the year nor the framing is known: in an old house studs may run past the "
+                "floors, with bays open from cellar to attic that draw a fire up."
+            ),
+            N_(
+                "Look in the attic or cellar whether the bays of the outside walls are open, and "
+                "note it in the survey, before anything is blown in."
+            ),
+        ),
         "not known": (
             N_(
                 "A house of {year} may have studs that run past the floors, with bays open from "

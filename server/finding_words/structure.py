@@ -181,7 +181,8 @@ WORDS = {
     "load on rafters": RuleWords(
         title=N_("Weight on old rafters"),
         source=N_(
-            "Density times thickness of all that hangs on the rafters. Rafter tables reckon with "
+            "Density times thickness of the rafters and all that hangs on them, 2 lb/ft² for "
+            "rafters that are not described (common practice). Rafter tables reckon with "
             "10 or 20 lb/ft² (IRC 2021 R802.4, from memory); 2.5 lb/ft² is a layer of shingles "
             "(common practice)."
         ),
@@ -215,8 +216,8 @@ WORDS = {
                 ),
             ),
             "weight not known": (
-                N_("A layer without density is in the roof, so its weight is not known."),
-                N_("Give its density."),
+                N_("Of a layer of the roof the weight is not known, so this cannot be judged."),
+                N_("Describe its layers, each with its material and density."),
             ),
         },
     ),

@@ -88,6 +88,7 @@ def _cases():
     yield case_of([EMPTY_WALL], seen={"framing": "balloon"})
     yield case_of([EMPTY_WALL], seen={"framing": "platform"})
     yield case_of([EMPTY_WALL], year_built=1910)
+    yield case_of([EMPTY_WALL], year_built=None)
 
 
 @pytest.fixture(scope="module")

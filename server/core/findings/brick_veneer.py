@@ -60,6 +60,18 @@ def covered_veneer_at(layers: Sequence[Layer]) -> int | None:
     return places[-1] if any(map(insulates, layers[places[-1] + 1 :])) else None
 
 
+def washed_from(case: Case, part: Part) -> int | None:
+    """From which layer on outdoor air washes behind insulation that covers a veneer.
+
+    Shapes: one part. Range: None where no veneer is covered, or still air lies behind it.
+    Raises: nothing. Source: our judgement.
+    """
+    veneer = covered_veneer_at(part.layers)
+    if veneer is None or _is_closed(case, part, veneer):
+        return None
+    return veneer - isinstance(part.layers[veneer - 1], AirLayer)
+
+
 def _judge(case: Case) -> Iterator[Found]:
     for part in case.parts:
         if part.kind is Kind.WALL and part.is_shell:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from server.core.assembly import Layer, SolidLayer
 from server.core.findings.base import Fact, Found, Measured, Quantity, Rule, Severity
-from server.core.findings.brick_veneer import covered_veneer_at
+from server.core.findings.brick_veneer import washed_from
 from server.core.findings.case import Case, Part
 from server.core.findings.layers import (
     BOARDS,
@@ -105,7 +105,7 @@ def _winter(case: Case, part: Part) -> Winter | None:
 
 def _judged(case: Case, part: Part, cavity: Cavity, winter: Winter) -> Found:
     films = case.films(part)
-    steps = route_steps(_that_warm(part), Route.FILL, part.component.heat_flow, *films)
+    steps = route_steps(_that_warm(case, part), Route.FILL, part.component.heat_flow, *films)
     bay = len(cavity.inside)
     inner = sum(float(s.resistance) for s in steps if s.layer is not None and s.layer <= bay)
     inner += float(steps[0].resistance)
@@ -132,10 +132,9 @@ def _judged(case: Case, part: Part, cavity: Cavity, winter: Winter) -> Found:
     return Found(outcome, (part.name,), facts, measured)
 
 
-def _that_warm(part: Part) -> Sequence[Layer]:
+def _that_warm(case: Case, part: Part) -> Sequence[Layer]:
     """The layers that keep heat in: none outside of a gap that air washes behind board on brick."""
-    is_covered = covered_veneer_at(part.layers) is not None
-    return up_to_ventilation(part.layers) if is_covered else part.layers
+    return part.layers[: washed_from(case, part)]
 
 
 def _remedy(cavity: Cavity, more: float) -> dict[str, Fact]:

@@ -147,3 +147,7 @@ def test_board_over_a_veneer_whose_gap_is_washed_does_not_count():
     assert found.outcome == "cold, open, behind masonry"
     closed = [*layers[:3], gap | {"air_layer": "unventilated"}, layers[4]]
     assert the_one(RULE, [wall(closed)], board, climate=region).outcome == "warm"
+    # described as still air, but somebody saw the weeps open
+    seen = {"veneer_weeps": "open"}
+    found = the_one(RULE, [wall(closed)], board, climate=region, seen=seen)
+    assert found.outcome.endswith("behind masonry")
