@@ -32,6 +32,9 @@ def _judge(case: Case) -> Iterator[Found]:
 
 def _gained(part: Part) -> float | None:
     """What a strategy adds less what it takes off, kg/m2; what stays may be unknown."""
+    before, after = _whole(part.layers_before), _whole(part.layers)
+    if before is not None and after is not None:
+        return after - before
     stays = {id(layer) for layer in part.layers} & {id(layer) for layer in part.layers_before}
     new, old = (
         mass_of([layer for layer in layers if id(layer) not in stays]) if layers else None
@@ -41,7 +44,8 @@ def _gained(part: Part) -> float | None:
 
 
 def _whole(layers: Sequence[Layer]) -> float | None:
-    mass = mass_of(layers)
+    """Of all layers and the rafters, kg/m2; None where unknown."""
+    mass = mass_of(layers) if layers else None
     if mass is None or any(isinstance(layer, FramedLayer) for layer in layers):
         return mass
     return mass + RAFTERS

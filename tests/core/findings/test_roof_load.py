@@ -92,3 +92,9 @@ def test_rafters_weigh_too():
     roof = part("attic roof", "roof", ("attic", "outdoors"), [rafters, BOARDS, FELT, SHINGLES])
     found = the_one(RULE, [WALL, roof], {"attic roof": {"outside": [BOARD]}})
     assert found.measured.figure.value == pytest.approx(45.81, abs=0.02)
+
+
+def test_a_roof_known_by_its_u_alone_has_no_known_weight():
+    bare = part("old roof", "roof", ("attic", "outdoors"), [], u_value="0.5 Btu/(h*ft^2*degF)")
+    found = findings(RULE, [WALL, ROOF, bare], {"old roof": "attic roof as found"})
+    assert set(found) == {"weight not known"}
