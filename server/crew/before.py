@@ -55,10 +55,13 @@ def _pattern(words: str) -> re.Pattern[str]:
     return re.compile(rf"\b({words})", re.IGNORECASE)
 
 
+# The paint, not the verb or the metal of flashing.
+LEAD_PAINT = _pattern(r"lead([ -]based)?[ -]paint|lead likely")
+_GUESSED = _pattern(r"likely|probabl[ey]|possibl[ey]|perhaps|maybe|may be|presumed|suspected")
 # In the order in which they are seen to. A condition is said with the first that it asks for.
 _RULES = (
     ("asbestos", _pattern("asbestos|vermiculite")),
-    ("lead", _pattern("lead paint")),
+    ("lead", LEAD_PAINT),
     ("wiring", _pattern("knob.and.tube")),
     (
         "water",
@@ -104,7 +107,7 @@ def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
     adverse = {
         "gutters": {"leaking": _("gutters leaking"), "missing": _("gutters missing")},
         "ground_slope": {
-            "level": _("ground slopes too little to lead water away"),
+            "level": _("ground slopes too little to carry water away"),
             "toward the house": _("ground slopes toward the house"),
         },
         "flashing": {"doubtful": _("flashing doubtful")},
@@ -117,10 +120,7 @@ def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
         "wiring": {"knob-and-tube": _("knob-and-tube wiring")},
         "loose_fill": {"vermiculite": _("vermiculite")},
         "asbestos": {"suspected": _("asbestos suspected"), "found": _("asbestos found")},
-        "lead_paint": {
-            "found": _("lead paint found"),
-            "tested, none": _("lead paint tested, none"),
-        },
+        "lead_paint": {"found": _("lead paint found")},
         "framing": {"balloon": _("balloon framing")},
         "plaster": {"loose": _("plaster loose")},
         "veneer_weeps": {"blocked or none": _("weep holes of the veneer blocked or missing")},
@@ -134,6 +134,16 @@ def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
 def is_wiring_settled(seen: hf.SeenEntry | None) -> bool:
     """Whether old wiring is replaced or dead, whatever notes still tell of it."""
     return seen is not None and seen.wiring == REPLACED
+
+
+def is_paint_cleared(seen: hf.SeenEntry | None) -> bool:
+    """Whether the paint of the house was tested and holds no lead: nothing else clears it."""
+    return seen is not None and seen.lead_paint == "tested, none"
+
+
+def guesses_lead(condition: str) -> bool:
+    """Whether words take paint for lead paint without having found it: a test answers them."""
+    return LEAD_PAINT.search(condition) is not None and _GUESSED.search(condition) is not None
 
 
 def remarkable(components: Iterable[hf.ComponentEntry]) -> list[str]:
@@ -187,6 +197,8 @@ def _by_rule(file: hf.HouseFile, conditions: list[Condition], reach: Reach) -> I
         fresh = [each for each in matching if each[0] not in said]
         if code == "wiring" and is_wiring_settled(file.seen):
             fresh, matching = [], []
+        if code == "lead" and is_paint_cleared(file.seen):
+            fresh = matching = [each for each in fresh if not guesses_lead(each[0])]
         if fresh or (matching and code in _ALWAYS):
             yield FirstThing(words[code], _seen(fresh))
         said.update(each for each, _name in matching)

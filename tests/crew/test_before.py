@@ -130,7 +130,16 @@ def test_what_was_seen_in_the_house_asks_too(seen, word):
 
 def test_paint_that_was_tested_asks_for_nothing():
     assert things("sound", lead_paint="tested, none") == ()
-    assert seen_conditions(SeenEntry(lead_paint="tested, none")) == ("lead paint tested, none",)
+    assert seen_conditions(SeenEntry(lead_paint="tested, none")) == ()
+    assert things("lead paint likely", lead_paint="tested, none") == ()
+    (thing,) = things("lead paint found", lead_paint="tested, none")
+    assert "lead paint" in thing.words
+
+
+@pytest.mark.parametrize("words", ["lead flashing worn", "downspouts lead to the street"])
+def test_the_verb_and_the_metal_are_no_paint(words):
+    assert not any("paint" in each.words for each in things(words))
+    assert any("paint" in each.words for each in things(f"{words}, lead-based paint"))
 
 
 def test_wetness_of_a_part_counts():

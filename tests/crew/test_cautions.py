@@ -3,7 +3,13 @@
 import pytest
 
 from server.crew.before import conditions_of
-from server.crew.cautions import CODES, LEAD_PAINT_BANNED, caution_words, working_cautions
+from server.crew.cautions import (
+    CODES,
+    LEAD_PAINT_BANNED,
+    Setting,
+    caution_words,
+    working_cautions,
+)
 from server.crew.handled import cautions_of
 from server.files.building import Project
 from server.files.house_file import StrategyEntry
@@ -34,8 +40,18 @@ TABLE = [
     ("lead", (["plywood"], NEW, ["lead paint found"]), (["plywood"], NEW, [])),
     (
         "lead",
-        (["wood lap siding"], 1938, []),
-        (["wood lap siding"], 1938, ["lead paint tested, none"]),
+        (["plywood"], NEW, ["lead-based paint on the trim"]),
+        (["plywood"], NEW, ["lead roof"]),
+    ),
+    (
+        "lead",
+        (["wood lap siding"], 1938, ["chimney has no lead flashing"]),
+        (["wood lap siding"], NEW, ["ground too flat to lead water away"]),
+    ),
+    (
+        "lead",
+        (["wood lap siding"], 1938, ["downspouts do not lead water away"]),
+        (["wood lap siding"], NEW, ["lead flashing at the chimney"]),
     ),
     (
         "old wiring",
@@ -69,6 +85,15 @@ def test_every_caution_is_tried_and_has_words():
     words = [caution_words(code) for code in CODES]
     assert len(set(words)) == len(CODES)
     assert all(each.endswith(".") for each in words)
+
+
+def test_only_a_test_of_the_house_clears_its_paint():
+    noted = ["no lead paint here"]
+    assert "lead" in cautions("wood lap siding", year=1938, conditions=noted)
+    told = working_cautions(
+        ["wood lap siding"], ["cladding"], 1938, [], Setting(paint_cleared=True)
+    )
+    assert "lead" not in told
 
 
 def test_nothing_handled_in_a_sound_new_house_asks_for_nothing():
@@ -122,6 +147,25 @@ def test_lead_paint_that_nobody_works_at_is_left_out():
     blown = {"fill": "cellulose loose fill", "fill_thickness": "14 in"}
     assert "lead" not in of_strategy(painted, changes={"ceiling": blown})
     assert "lead" in of_strategy(painted, changes={"wall": {"fill": "dense-pack cellulose"}})
+
+
+def test_a_test_answers_what_notes_guess_but_not_what_they_found():
+    filled = {"changes": {"wall": {"fill": "dense-pack cellulose"}}}
+
+    def told(words, answer):
+        noted = WALL | {"condition": [words]}
+        return of_strategy(project([noted], seen={"lead_paint": answer}), **filled)
+
+    assert "lead" not in told("lead paint likely", "tested, none")
+    assert "lead" in told("lead paint found on the sill", "tested, none")
+    assert "lead" in told("lead paint: none", None)
+
+
+def test_ground_that_is_level_is_no_lead_paint():
+    found = project([WALL], year_built=2010, seen={"ground_slope": "level"})
+    told = of_strategy(found, changes={"wall": {"fill": "dense-pack cellulose"}})
+    assert "lead" not in told
+    assert "lines in bays" in told
 
 
 def test_nobody_is_warned_of_old_wiring_that_is_replaced_or_dead():
