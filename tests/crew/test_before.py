@@ -61,6 +61,79 @@ def test_each_condition_asks_for_its_own(condition, word):
     assert told.found == (Seen(condition, ("wall of studs",)),)
 
 
+@pytest.mark.parametrize(
+    ("words", "word"),
+    [
+        ("sound, two rafters cracked", "Structure"),
+        ("sound (two cracked rafters)", "Structure"),
+        ("fair, sagging ridge", "Structure"),
+        ("good, knob-and-tube in attic", "electrician"),
+        ("good; asbestos siding", "asbestos"),
+        ("good knob-and-tube", "electrician"),
+        ("dry now, leaked in 2019", "water"),
+        ("dry now but stained", "water"),
+        ("fair amount of damp", "water"),
+        ("sound, no gutters", "water"),
+        ("dry, no stains, rotten sill", "Structure"),
+        ("sound chimney, unlined", "flue"),
+        ("fair, paint worn", "decide"),
+        ("sound. Hole beside the vent", "decide"),
+        ("sound but for one corner", "decide"),
+        ("no leaks, hole beside the vent", "decide"),
+        ("drafty, rotten sill", "Structure"),
+    ],
+)
+def test_what_goes_on_after_a_good_word_is_said(words, word):
+    assert is_remarkable(words)
+    assert any(word in each.words for each in things(words)), words
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "sound, dry",
+        "good; no leaks",
+        "sound, no rot, no stains",
+        "Fair condition",
+        "sound mortar",
+        "good gutters and downspouts",
+        "sound beams",
+        "good, no gutter leaks",
+        "dry and sound",
+        "as new",
+        "dry since the gutters were mended",
+        "sound since the rotten sill was replaced",
+        "still dry, louver",
+    ],
+)
+def test_what_is_well_to_the_end_asks_for_nothing(words):
+    assert not is_remarkable(words)
+    assert things(words) == ()
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "leaky windows",
+        "air leaks at outlets",
+        "leaks air at the rim",
+        "leaky old door",
+        "air-leaks",
+    ],
+)
+def test_leaks_of_air_are_no_water(words):
+    (thing,) = things(words)
+    assert "leaks air" in thing.words
+
+
+@pytest.mark.parametrize(
+    "words", ["leaky roof", "leaking window", "roof leaks", "leaky roof over windows", "leaky"]
+)
+def test_leaks_of_water_are_water(words):
+    (thing,) = things(words)
+    assert "water" in thing.words
+
+
 @pytest.mark.parametrize("words", ["sound", "dry", "drafty", "very drafty", "louver", "fill thin"])
 def test_what_is_no_finding_asks_for_nothing(words):
     assert things(words) == ()
