@@ -28,10 +28,14 @@ class Seen:
 
 @dataclass(frozen=True, slots=True)
 class FirstThing:
-    """One thing to do before anything else. found: why; nothing where that is said already."""
+    """One thing to do before anything else. found: why; nothing where that is said already.
+
+    code: of its rule; empty where it has none.
+    """
 
     words: str
     found: tuple[Seen, ...] = ()
+    code: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,11 +199,24 @@ def conditions_of(file: hf.HouseFile) -> tuple[Condition, ...]:
 def first_things(file: hf.HouseFile, reach: Reach = EVERYWHERE) -> tuple[FirstThing, ...]:
     """Tests and repairs that come first, each with what was found and where."""
     conditions = [each for each in conditions_of(file) if is_remarkable(each[0])]
+    conditions += _vermiculite(file)
     return (
         *_by_rule(file, conditions, reach),
         *_unruled(conditions),
         *_not_looked_at(file.seen),
     )
+
+
+def _vermiculite(file: hf.HouseFile) -> Iterator[Condition]:
+    """Fill that the survey calls so among the layers: whatever moves air through it stirs it up."""
+    for component in file.components:
+        found = file.assemblies[component.assembly].layers if component.assembly else None
+        names = (
+            layer.framed.fill if isinstance(layer, hf.FramedEntry) else layer.material
+            for layer in found or ()
+            if isinstance(layer, hf.FramedEntry | hf.SolidEntry)
+        )
+        yield from ((name, component.name) for name in names if "vermiculite" in name.lower())
 
 
 def is_remarkable(condition: str) -> bool:
@@ -254,7 +271,7 @@ def _by_rule(file: hf.HouseFile, conditions: list[Condition], reach: Reach) -> I
         if code == "lead" and is_paint_cleared(file.seen):
             fresh = matching = [each for each in fresh if not guesses_lead(each[0])]
         if fresh or (matching and code in _ALWAYS):
-            yield FirstThing(words[code], _seen(fresh))
+            yield FirstThing(words[code], _seen(fresh), code)
         said.update(each for each, _name in matching)
 
 
@@ -304,7 +321,8 @@ def _not_looked_at(seen: hf.SeenEntry | None) -> Iterator[FirstThing]:
 def _words() -> dict[str, str]:
     return {
         "asbestos": _(
-            "Test for asbestos before anybody disturbs it; nobody works near it till then."
+            "Test for asbestos before anybody disturbs it; nobody works near it, and no fan test "
+            "is made, until it is cleared."
         ),
         "lead": _(
             "Treat the paint as lead paint: containment and certified practice from the start."

@@ -26,6 +26,14 @@ def stage_note(code: str, attics_inside: bool = False, has_openings: bool = True
     return _notes().get(code)
 
 
+def fan_words() -> str:
+    """What goes before every test with a fan in the door. Common practice."""
+    return _(
+        "Before the fan runs: fires out and ashes cold, appliances with an open flue off; "
+        "afterwards they are turned on again, pilots lit."
+    )
+
+
 def _sills() -> str:
     return _(
         "Sill pans and flashing of windows and doors are sealed to it now, before board covers it."

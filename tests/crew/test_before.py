@@ -7,7 +7,7 @@ import pytest
 from server.core.findings.said import denies, says
 from server.crew.before import Reach, Seen, first_things, is_remarkable, seen_conditions
 from server.files.house_file import SeenEntry
-from tests.recipes.houses import CEILING, WALL, project
+from tests.recipes.houses import CEILING, PLASTER, WALL, bays, part, project
 
 LOOKED_AT = {
     "gutters": "sound",
@@ -166,6 +166,15 @@ def test_bays_between_rooms_are_not_blocked():
     found = project([CEILING | {"condition": ["joist bays open at the foot"]}], seen=LOOKED_AT)
     assert len(first_things(found.file)) == 1
     assert first_things(found.file, Reach(None, frozenset({"attic"}))) == ()
+
+
+def test_vermiculite_among_the_layers_is_tested_first():
+    loose = bays("vermiculite loose fill", "5 1/2 in", open=True)
+    ceiling = part("ceiling", "ceiling", ("indoors", "attic"), [PLASTER, loose])
+    (thing,) = first_things(project([ceiling], seen=LOOKED_AT).file)
+    assert thing.code == "asbestos"
+    assert thing.found == (Seen("vermiculite loose fill", ("ceiling",)),)
+    assert first_things(project([CEILING], seen=LOOKED_AT).file) == ()
 
 
 def test_what_no_rule_knows_is_said_all_the_same():

@@ -57,20 +57,26 @@ def matters(findings: Iterable[Told]) -> list[Matter]:
 
 
 def held_by(
-    components: Iterable[str], findings: Iterable[Told], *, closes: bool = True
+    components: Iterable[str],
+    findings: Iterable[Told],
+    *,
+    closes: bool = True,
+    clears: bool = False,
 ) -> tuple[str, ...]:
     """Titles of the findings that stop work on any of these parts, each once.
 
-    What stops the work at the whole house stops it at every part. closes: whether something is
-    closed up or buried; taking off waits only for what it would disturb.
+    components: none for work on the whole house, such as sealing against air. What stops the work
+    at the whole house stops that, and the work on every part. closes: whether something is closed
+    up or buried; all else waits only for what it would disturb. clears: whether it is work that
+    makes safe what is dangerous to disturb, or gets ready for that.
     """
     parts = set(components)
     titles = [
         each.title
         for each in findings
         if each.severity == "stop"
-        and parts
         and (closes or not _is_of_closing(each))
+        and not (clears and each.finding.code == DISTURBED)
         and (not each.finding.components or not parts.isdisjoint(each.finding.components))
     ]
     return tuple(dict.fromkeys(titles))
