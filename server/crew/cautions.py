@@ -35,9 +35,15 @@ _SEALANT_FOAM = re.compile(r"sealant foam", re.IGNORECASE)
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """In what the work is done. paint_cleared: all paint was tested and holds no lead."""
+    """In what the work is done.
+
+    paint_cleared: all paint was tested and holds no lead. digs: the ground beside the house is dug
+    up. crawls: somebody works in a crawlspace.
+    """
 
     paint_cleared: bool = False
+    digs: bool = False
+    crawls: bool = False
 
 
 ANYWHERE = Setting()
@@ -84,6 +90,8 @@ _RULES: tuple[tuple[str, Callable[[_Job], bool]], ...] = (
     ("asbestos", _has_asbestos),
     ("lead", _has_lead),
     ("old wiring", lambda job: any_says(_OLD_WIRING, job.conditions)),
+    ("excavation", lambda job: job.setting.digs),
+    ("crawlspace", lambda job: job.setting.crawls),
     ("lines in bays", lambda job: job.of(_DRILLED_OR_SPRAYED)),
     ("fibre", lambda job: job.of(_FIBRES)),
     ("blowing", lambda job: job.of(_BLOWN)),
@@ -134,6 +142,20 @@ def _words() -> dict[str, str]:
         "old wiring": _(
             "Knob-and-tube wiring: nothing is blown or laid over it while it is live. A licensed "
             "electrician traces it and takes it out of use, in writing, before any fill."
+        ),
+        "excavation": _(
+            "Digging beside the house: lines in the ground marked first; never below the footing; "
+            "along old brick or stone only in short lengths, each filled before the next, an "
+            "engineer asked first. From 5 ft deep sides sloped, shored or shielded, looked over by "
+            "a competent person every day and after rain; at any depth where they may cave in. "
+            "Spoil 2 ft back from the edge, a ladder from 4 ft, nobody alone in it (29 CFR 1926 "
+            "subpart P, from memory)."
+        ),
+        "crawlspace": _(
+            "Crawlspaces: the air may be bad, so open and blow it through first, no engine or "
+            "flame in there; look for live or bare wires and switch them off before crawling in; "
+            "dust mask or respirator, gloves, cover; stay out of standing water. Somebody outside "
+            "knows who is in there and keeps in touch."
         ),
         "lines in bays": _(
             "Electrical lines, pipes and ducts may run in the bays: find them, switch the circuits "

@@ -8,11 +8,12 @@ from server.crew.before import (
     LEAD_PAINT,
     conditions_of,
     guesses_lead,
-    is_paint_cleared,
     is_wiring_settled,
 )
-from server.crew.cautions import Setting, working_cautions
+from server.crew.cautions import working_cautions
+from server.crew.surroundings import setting_of
 from server.files import house_file as hf
+from server.files.building import Project
 from server.files.material_groups import group_of
 from server.pricing.layer_work import LayerWork
 from server.pricing.steps import Step
@@ -24,17 +25,18 @@ _FRAMES = frozenset({Step.NEW_WINDOW, Step.NEW_DOOR, Step.JAMB_EXTENSION})
 
 
 def cautions_of(
-    file: hf.HouseFile, works: Sequence[LayerWork], items: Sequence[WorkItem]
+    project: Project, works: Sequence[LayerWork], items: Sequence[WorkItem]
 ) -> tuple[str, ...]:
     """The codes of the cautions of a strategy; none where it does nothing."""
     if not items:
         return ()
+    file = project.file
     materials = materials_handled(works, items)
     groups = {group for material in materials if (group := group_of(material)) is not None}
     if any(item.step in _FRAMES for item in items):
         groups.add("cladding")  # frames and trim are painted, and reached on ladders
     touched = {item.component for item in items} | {None}
-    setting = Setting(paint_cleared=is_paint_cleared(file.seen))
+    setting = setting_of(project, works, items)
     conditions = [
         words
         for words, name in conditions_of(file)

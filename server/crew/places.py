@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -13,6 +14,7 @@ from server.pricing.layer_work import LayerWork
 from server.pricing.work_item import WorkItem
 from server.recipes.layers import is_framed, layer_group
 
+CRAWLSPACE = re.compile(r"\bcrawl", re.IGNORECASE)  # a name
 _SKIN = INSULATION | {"cladding", "roofing"}
 _ENVELOPE = ("wall", "roof")
 
@@ -119,11 +121,11 @@ def cold_side(file: hf.HouseFile, work: LayerWork) -> Place:
 
 
 def _place_of_space(file: hf.HouseFile, name: str) -> Place:
-    """Spaces in the ground are basements; buffers beside those, under a roof, are attics."""
+    """Spaces in the ground are basements, crawlspaces too; buffers else, under a roof, attics."""
     parts = [component for component in file.components if component.from_ == name]
     if name not in file.spaces or file.spaces[name].inside:
         return Place.INSIDE
-    if any(Kind(part.kind) in GROUND_KINDS for part in parts):
+    if any(Kind(part.kind) in GROUND_KINDS for part in parts) or CRAWLSPACE.search(name):
         return Place.BASEMENT
     if any(part.kind == "roof" for part in parts):
         return Place.ATTIC

@@ -120,8 +120,12 @@ def _notes() -> dict[str, str]:
             "flues kept clear."
         ),
         "basement": _("Dry walls only; boards tight and sealed to the wall; foam covered."),
-        "edge": _("Have lines in the ground marked before anybody digs."),
-        "in the ground": _("Have lines in the ground marked; drain and waterproof before board."),
+        "edge": _("Have lines in the ground marked before anybody digs; never below the footing."),
+        "in the ground": _(
+            "This wall is dug free first: lines in the ground marked, never below the footing, old "
+            "brick or stone in short lengths and an engineer asked; sides of 5 ft and more made "
+            "safe. Then drain and waterproof, then board; filled in again the same way."
+        ),
         "linings": _("After the test; boxes and edges sealed."),
         "ventilation": _("Measure the flow at each grille and write it down; show how it is run."),
         "equipment": _(

@@ -91,6 +91,16 @@ def test_sills_are_told_of_where_there_are_openings():
     assert "Sill pans" not in stage_note("air barrier", has_openings=False)
 
 
+def test_where_walls_stand_in_the_ground_somebody_digs():
+    board = {"outside": [solid("extruded polystyrene", "2 in")]}
+    stages = staged(project(WHOLE), changes={"basement wall": board})
+    assert stages["in the ground"] == [Step.NEW_BOARD]
+    assert "dug free" in stage_note("in the ground")
+    assert "footing" in stage_note("edge")
+    inside = staged(project(WHOLE), changes={"basement wall": {"inside": board["outside"]}})
+    assert "in the ground" not in inside
+
+
 def test_every_stage_has_words():
     assert len(set(CODES)) == len(CODES)
     assert all(stage_title(code) for code in CODES)

@@ -114,7 +114,7 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
         "stages": sheet_stages(project, entry, stages, groups, findings, doings, units),
         "assemblies": sheet_assemblies(project.file, works, result, findings, units),
         "junctions": junction_points(project.file, entry, doings, write) if items else (),
-        "cautions": [caution_words(code) for code in cautions_of(project.file, works, items)],
+        "cautions": [caution_words(code) for code in cautions_of(project, works, items)],
         "readings": _readings(project.file, entry, units),
     }
 
