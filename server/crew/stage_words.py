@@ -49,6 +49,7 @@ def _titles() -> dict[str, str]:
         "repair": _("Look and repair"),
         "build anew": _("Build anew"),
         "opened bays": _("Fill the opened bays, before the wrap"),
+        "wrapped bays": _("Blow the closed bays, before the wrap"),
         "air barrier": _("Air barrier"),
         "boards": _("Insulation boards"),
         "strips": _("Strips"),
@@ -56,6 +57,7 @@ def _titles() -> dict[str, str]:
         "skin": _("Cladding and roofing"),
         "framing": _("New framing"),
         "air sealing": _("Air sealing from inside"),
+        "ground cover": _("Cover the ground of the crawlspace"),
         "closed bays": _("Blow the closed bays"),
         "batts": _("Batts"),
         "test while open": _("Blower-door test while leaks can be reached"),
@@ -85,6 +87,10 @@ def _notes() -> dict[str, str]:
             "The sheathing is bare: fill through it or before it closes, plug the holes, then the "
             "air barrier covers them. Check every bay for voids by probe or infrared camera."
         ),
+        "wrapped bays": _(
+            "The old skin stays: holes through it are plugged, then the air barrier covers them. "
+            "Check every bay for voids by probe or infrared camera."
+        ),
         "air barrier": _(
             "Before any board: continuous over sheathing, laps rolled, holes and edges sealed, "
             "tied to foundation and roof. Photographs before it is covered."
@@ -103,9 +109,12 @@ def _notes() -> dict[str, str]:
             "Top and bottom of the house first: ceiling holes, chases, top plates, rim, then the "
             "rest. Before fill hides them."
         ),
+        "ground cover": _(
+            "Before the floor over it or its walls are insulated: damp rises into both."
+        ),
         "closed bays": _(
             "These bays stay closed: filled through holes that are plugged, at the density the "
-            "maker gives; where the wall is wrapped too, before the wrap."
+            "maker gives."
         ),
         "batts": _(
             "Tight up against the subfloor (or the deck or sheathing they belong to), full width "

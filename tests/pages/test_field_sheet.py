@@ -411,6 +411,9 @@ def test_old_wiring_does_not_hold_what_is_taken_off(site, house):
     assert {"Fill the opened bays, before the wrap", "Insulation boards"} <= set(held)
 
 
+COVER = "Cover the ground of the crawlspace"
+
+
 def ranch_house(site, **seen):
     file = ranch_with_strategies(seen=SEEN | seen).file
     return site.store(file)
@@ -423,18 +426,21 @@ def stage(text, title, following):
 
 def test_bare_ground_is_covered_before_the_crawlspace_is_closed(site):
     sheets = sheet(site, ranch_house(site), 1)
-    told = stage(sheets, "Basement and crawlspace", "Ventilation")
+    told = stage(sheets, COVER, "Ventilation")
     assert "laps 6 in and sealed, 6 in up walls" in told
-    assert told.index("Ground cover") < told.index("polystyrene")
+    assert told.index("laps 6 in") < told.index("Basement and crawlspace")
+    assert told.index("laps 6 in") < told.index("polystyrene")
     assert "ypsum" not in told
     covered = sheet(site, ranch_house(site, crawl_ground_cover="covered"), 1)
-    assert "Ground cover" not in words(covered)
+    assert COVER not in words(covered)
 
 
 def test_bare_ground_is_covered_where_only_the_floor_is_insulated(site):
-    told = stage(sheet(site, ranch_house(site), 0), "Basement and crawlspace", "Test out")
-    assert "Ground cover" in told
+    text = sheet(site, ranch_house(site), 0)
+    told = stage(text, COVER, "Test out")
+    assert told.index("laps 6 in") < told.index("Batts")
     assert "Dry walls only" not in told
+    assert "Crawlspaces: the air may be bad" in words(text)
 
 
 def test_windows_in_walls_that_stay_are_told_of_nowhere(site, house):

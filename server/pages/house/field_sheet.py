@@ -18,7 +18,13 @@ from server.crew.in_units import in_units
 from server.crew.junctions import Doings, cold_attics, doings_of, junction_points
 from server.crew.part_groups import in_short, lettered
 from server.crew.places import placed_items
-from server.crew.sequence import CLOSING_STEPS, Line, StageLines, sequence
+from server.crew.sequence import (
+    CLOSING_STEPS,
+    GROUND_COVER_STAGE,
+    Line,
+    StageLines,
+    sequence,
+)
 from server.crew.stage_words import fan_words, stage_note, stage_title
 from server.files import house_file as hf
 from server.files import seeds
@@ -29,7 +35,6 @@ from server.formatting import thickness_text
 from server.pages.house.context import OpenHouse
 from server.pages.house.sheet_assemblies import sheet_assemblies
 from server.pages.house.sheet_settle import (
-    GROUND_COVER_STAGE,
     ground_cover,
     held_by,
     is_ground_bare,
@@ -175,7 +180,7 @@ def sheet_stages(
     return [
         SheetStage(
             title=stage_title(stage.code),
-            note=_note(stage, attics_inside, doings.reaches_openings),
+            note=stage_note(stage.code, attics_inside, doings.reaches_openings),
             groups=tuple(_groups(stage, areas, groups, _names(project.file), findings, units)),
             points=points.get(stage.code, ()),
             held=_held_fan(stage, tests, findings),
@@ -195,13 +200,6 @@ def _fan_points(file: hf.HouseFile) -> tuple[str, ...]:
     """What is asked before a fan runs; nothing where the survey says that nothing burns."""
     is_flameless = file.seen is not None and file.seen.combustion == "none"
     return () if is_flameless else (fan_words(),)
-
-
-def _note(stage: StageLines, attics_inside: bool, has_openings: bool) -> str | None:
-    """What is told of boards has no place where a ground cover is all there is to do."""
-    if stage.code == GROUND_COVER_STAGE and not stage.lines:
-        return None
-    return stage_note(stage.code, attics_inside, has_openings)
 
 
 def _groups(

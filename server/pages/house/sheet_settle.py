@@ -12,7 +12,6 @@ LOUD = ("stop", "mend", "open")
 MOST_NAMES = 4
 ONLY_CLOSING = frozenset({"water first", "old wiring"})
 DISTURBED = "asbestos and vermiculite"
-GROUND_COVER_STAGE = "basement"
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +101,7 @@ def is_ground_bare(findings: Iterable[Told]) -> bool:
 def ground_cover() -> str:
     """What a crew does about bare ground."""
     return _(
-        "Ground cover before boards and fill: a polyethylene sheet of 6 mil at least over all bare "
-        "ground, laps 6 in and sealed, 6 in up walls and piers, sealed and held there (IRC R408.3, "
-        "from memory). Ground smooth, sharp stones out."
+        "A polyethylene sheet of 6 mil at least over all bare ground, laps 6 in and sealed, 6 in "
+        "up walls and piers, sealed and held there (IRC R408.3, from memory). Ground smooth, sharp "
+        "stones out."
     )
