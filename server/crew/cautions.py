@@ -146,8 +146,8 @@ def _words() -> dict[str, str]:
         "excavation": _(
             "Digging beside the house: lines in the ground marked first; never below the footing; "
             "along old brick or stone only in short lengths, each filled before the next, an "
-            "engineer asked first. From 5 ft deep sides sloped, shored or shielded, looked over by "
-            "a competent person every day and after rain; at any depth where they may cave in. "
+            "engineer asked first. From 5 ft deep, and sooner where the sides may cave in: sloped, "
+            "shored or shielded, and inspected by a competent person every day and after rain. "
             "Spoil 2 ft back from the edge, a ladder from 4 ft, nobody alone in it (29 CFR 1926 "
             "subpart P, from memory)."
         ),
