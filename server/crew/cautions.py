@@ -145,11 +145,9 @@ def _words() -> dict[str, str]:
         ),
         "excavation": _(
             "Digging beside the house: lines in the ground marked first; never below the footing; "
-            "along old brick or stone only in short lengths, each filled before the next, an "
-            "engineer asked first. From 5 ft deep, and sooner where the sides may cave in: sloped, "
-            "shored or shielded, and inspected by a competent person every day and after rain. "
-            "Spoil 2 ft back from the edge, a ladder from 4 ft, nobody alone in it (29 CFR 1926 "
-            "subpart P, from memory)."
+            "along old brick or stone in short lengths, an engineer asked first. From 5 ft deep, "
+            "or where sides may cave in: sloped, shored or shielded, inspected by a competent "
+            "person daily and after rain; spoil 2 ft back (29 CFR 1926 subpart P, from memory)."
         ),
         "crawlspace": _(
             "Crawlspaces: the air may be bad, so open and blow it through first, no engine or "

@@ -28,10 +28,7 @@ def stage_note(code: str, attics_inside: bool = False, has_openings: bool = True
 
 def fan_words() -> str:
     """What goes before every test with a fan in the door. Common practice."""
-    return _(
-        "Before the fan runs: fires out and ashes cold, appliances with an open flue off; "
-        "afterwards they are turned on again, pilots lit."
-    )
+    return _("First fires out and appliances with an open flue off; on again afterwards.")
 
 
 def _sills() -> str:

@@ -182,7 +182,7 @@ def test_ground_that_is_level_is_no_lead_paint():
 
 
 def test_digging_outside_a_basement_wall_and_none_inside():
-    board = {"outside": [solid("extruded polystyrene", "2 in")]}
+    board = {"outside": [solid("expanded polystyrene", "2 in")]}
     assert "excavation" in of_strategy(project(WHOLE), changes={"basement wall": board})
     board = {"inside": board["outside"]}
     told = of_strategy(project(WHOLE), changes={"basement wall": board})

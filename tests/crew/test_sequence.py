@@ -96,7 +96,7 @@ def test_sills_are_told_of_where_there_are_openings():
 
 
 def test_where_walls_stand_in_the_ground_somebody_digs():
-    board = {"outside": [solid("extruded polystyrene", "2 in")]}
+    board = {"outside": [solid("expanded polystyrene", "2 in")]}
     stages = staged(project(WHOLE), changes={"basement wall": board})
     assert stages["in the ground"] == [Step.NEW_BOARD]
     assert "dug free" in stage_note("in the ground")

@@ -172,7 +172,6 @@ def sheet_stages(
     attics_inside = bool(reach.inside) and not cold_attics(project.file, entry)
     points = {
         "before": tuple(_before(project.file, tests, reach, groups)),
-        "test while open": _fan_points(project.file),
         "test out": tuple(_test_out(project, entry, tests, units)),
         GROUND_COVER_STAGE: (ground_cover(),) if is_ground_bare(findings) else (),
     }
@@ -180,13 +179,22 @@ def sheet_stages(
     return [
         SheetStage(
             title=stage_title(stage.code),
-            note=stage_note(stage.code, attics_inside, doings.reaches_openings),
+            note=_note(stage, project.file, attics_inside, doings.reaches_openings),
             groups=tuple(_groups(stage, areas, groups, _names(project.file), findings, units)),
             points=points.get(stage.code, ()),
             held=_held_fan(stage, tests, findings),
         )
         for stage in stages
     ]
+
+
+def _note(
+    stage: StageLines, file: hf.HouseFile, attics_inside: bool, has_openings: bool
+) -> str | None:
+    note = stage_note(stage.code, attics_inside, has_openings)
+    if stage.code == "test while open" and note is not None:
+        return " ".join((note, *_fan_words(file)))
+    return note
 
 
 def _held_fan(stage: StageLines, tests: float, findings: Sequence[Told]) -> tuple[str, ...]:
@@ -196,7 +204,7 @@ def _held_fan(stage: StageLines, tests: float, findings: Sequence[Told]) -> tupl
     return held_by((), findings, closes=False)
 
 
-def _fan_points(file: hf.HouseFile) -> tuple[str, ...]:
+def _fan_words(file: hf.HouseFile) -> tuple[str, ...]:
     """What is asked before a fan runs; nothing where the survey says that nothing burns."""
     is_flameless = file.seen is not None and file.seen.combustion == "none"
     return () if is_flameless else (fan_words(),)
@@ -262,7 +270,7 @@ def _before(
     asbestos = [each for each in things if each.code == "asbestos"]
     yield from (_first_words(each, groups) for each in asbestos)
     if tests > 1.0:
-        yield " ".join((_fan_before(is_cleared=not asbestos), *_fan_points(file)))
+        yield " ".join((_fan_before(is_cleared=not asbestos), *_fan_words(file)))
     yield from (_first_words(each, groups) for each in things if each not in asbestos)
 
 
@@ -296,7 +304,7 @@ def _test_out(
 ) -> Iterator[str]:
     file = project.file
     if tests:
-        yield " ".join((_target(file, entry, units), *_fan_points(file)))
+        yield " ".join((_target(file, entry, units), *_fan_words(file)))
     if _burns(file, entry):
         yield _(
             "Something burns in this house: with all fans on and doors as they are worst, test "
