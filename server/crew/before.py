@@ -28,10 +28,14 @@ class Seen:
 
 @dataclass(frozen=True, slots=True)
 class FirstThing:
-    """One thing to do before anything else. found: why; nothing where that is said already."""
+    """One thing to do before anything else. found: why; nothing where that is said already.
+
+    code: of its rule; empty where it has none.
+    """
 
     words: str
     found: tuple[Seen, ...] = ()
+    code: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,14 +59,29 @@ def _pattern(words: str) -> re.Pattern[str]:
     return re.compile(rf"\b({words})", re.IGNORECASE)
 
 
+# What leaks air, not water.
+_AIRY = (
+    r"((old|wood|wooden|storm|attic|cellar|basement|front|back|side) )?"
+    r"(windows?|sash(es)?|doors?|hatch(es)?|ducts?|ductwork|outlets?)\b"
+)
+_LEAKS = (
+    r"(?<!air )(?<!air-)(?<!windows )(?<!windows are )(?<!doors )(?<!doors are )"
+    rf"leak(?!y {_AIRY}|\w* air\b)"
+)
+# The paint, not the verb or the metal of flashing.
+LEAD_PAINT = _pattern(r"lead([ -]based)?[ -]paint|lead likely")
+_GUESSED = _pattern(r"likely|probabl[ey]|possibl[ey]|perhaps|maybe|may be|presumed|suspected")
 # In the order in which they are seen to. A condition is said with the first that it asks for.
 _RULES = (
     ("asbestos", _pattern("asbestos|vermiculite")),
-    ("lead", _pattern("lead paint")),
+    ("lead", LEAD_PAINT),
     ("wiring", _pattern("knob.and.tube")),
     (
         "water",
-        _pattern("wet|damp|leak|stain|drip|seep|flood|mould|mold|efflorescence|gutter|slopes"),
+        _pattern(
+            rf"wet|damp|{_LEAKS}|stain|drip|seep|flood|mould|mold|efflorescence|"
+            r"no gutters?\b(?! (leak|problem|damage|overflow))|gutter|slopes"
+        ),
     ),
     # a stain at the chimney is water, not the flue
     ("flue", _pattern("open flue|unlined|(?<!at the )(?<!near the )(?<!round the )chimney")),
@@ -81,18 +100,31 @@ _RULES = (
     ("veneer", _pattern("weep")),
     ("radon", _pattern("radon")),
     ("open bays", _pattern("balloon|bays open|open bays")),
-    ("leaks", _pattern("draft|rattle|patchy|brittle")),
+    ("leaks", _pattern(r"draft|rattle|patchy|brittle|air[ -]leak|leak\w* air\b|leaky")),
 )
 # Asked for whatever else the same words ask for.
 _ALWAYS = frozenset({"asbestos", "lead", "wiring", "water", "flue", "structure"})
 # No reason to do anything where the work does not reach.
 _ONLY_TOUCHED = frozenset({"lead", "leaks"})
-# "dry rot", and "sound but for one corner", are something.
-_UNREMARKABLE = re.compile(
-    r"^\s*((sound|good|fair|as new|intact|dry(?!\s+rot))\b(?!.*\b(but|except|rot|rotten)\b)"
-    # what the work itself mends, or what is as it should be
-    r"|((very|a bit|somewhat)\s+)?(drafty|draughty|louvers?)\s*$"
-    r"|(old\s+)?fill\s+(thin|patchy|settled)\s*$)",
+_CLAUSE = re.compile(r"[,;:()–—]|\.\s|\s-\s")  # each may say something of its own
+_WELL_WORD = "sound|good|fair|as new|intact|dry"
+# "dry rot" and "a fair amount" are something; what is sound may be named.
+_WELL = re.compile(
+    rf"((still|all|very|quite)\s+)?({_WELL_WORD})\b(?!\s+(rot|amount|bit|deal|number|many)\b)"
+    rf"(\s+and\s+({_WELL_WORD})\b)?"
+    r"(\s+(brick|stone|old|wood))?"
+    r"(\s+(beams?|joist ends?|gutters?|mortar|flashing|chimney|weep holes)\b)?",
+    re.IGNORECASE,
+)
+_MENDED_SINCE = re.compile(
+    r"\b(since|after|now that)\b.*?\b(mended|repaired|renewed|replaced|fixed|cleared)\b",
+    re.IGNORECASE,
+)
+_LIMITED = _pattern(r"(but|except|apart from|though|however)\b")
+# What the work itself mends, or what is as it should be.
+_USUAL = re.compile(
+    r"((very|a bit|somewhat)\s+)?(drafty|draughty|louvers?)"
+    r"|(old\s+)?fill\s+(thin|patchy|settled)",
     re.IGNORECASE,
 )
 
@@ -104,7 +136,7 @@ def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
     adverse = {
         "gutters": {"leaking": _("gutters leaking"), "missing": _("gutters missing")},
         "ground_slope": {
-            "level": _("ground slopes too little to lead water away"),
+            "level": _("ground slopes too little to carry water away"),
             "toward the house": _("ground slopes toward the house"),
         },
         "flashing": {"doubtful": _("flashing doubtful")},
@@ -117,10 +149,7 @@ def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
         "wiring": {"knob-and-tube": _("knob-and-tube wiring")},
         "loose_fill": {"vermiculite": _("vermiculite")},
         "asbestos": {"suspected": _("asbestos suspected"), "found": _("asbestos found")},
-        "lead_paint": {
-            "found": _("lead paint found"),
-            "tested, none": _("lead paint tested, none"),
-        },
+        "lead_paint": {"found": _("lead paint found")},
         "framing": {"balloon": _("balloon framing")},
         "plaster": {"loose": _("plaster loose")},
         "veneer_weeps": {"blocked or none": _("weep holes of the veneer blocked or missing")},
@@ -134,6 +163,16 @@ def seen_conditions(seen: hf.SeenEntry | None) -> tuple[str, ...]:
 def is_wiring_settled(seen: hf.SeenEntry | None) -> bool:
     """Whether old wiring is replaced or dead, whatever notes still tell of it."""
     return seen is not None and seen.wiring == REPLACED
+
+
+def is_paint_cleared(seen: hf.SeenEntry | None) -> bool:
+    """Whether the paint of the house was tested and holds no lead: nothing else clears it."""
+    return seen is not None and seen.lead_paint == "tested, none"
+
+
+def guesses_lead(condition: str) -> bool:
+    """Whether words take paint for lead paint without having found it: a test answers them."""
+    return LEAD_PAINT.search(condition) is not None and _GUESSED.search(condition) is not None
 
 
 def remarkable(components: Iterable[hf.ComponentEntry]) -> list[str]:
@@ -160,6 +199,7 @@ def conditions_of(file: hf.HouseFile) -> tuple[Condition, ...]:
 def first_things(file: hf.HouseFile, reach: Reach = EVERYWHERE) -> tuple[FirstThing, ...]:
     """Tests and repairs that come first, each with what was found and where."""
     conditions = [each for each in conditions_of(file) if is_remarkable(each[0])]
+    conditions += _vermiculite(file)
     return (
         *_by_rule(file, conditions, reach),
         *_unruled(conditions),
@@ -167,9 +207,50 @@ def first_things(file: hf.HouseFile, reach: Reach = EVERYWHERE) -> tuple[FirstTh
     )
 
 
+def _vermiculite(file: hf.HouseFile) -> Iterator[Condition]:
+    """Fill that the survey calls so among the layers: whatever moves air through it stirs it up."""
+    for component in file.components:
+        found = file.assemblies[component.assembly].layers if component.assembly else None
+        names = (
+            layer.framed.fill if isinstance(layer, hf.FramedEntry) else layer.material
+            for layer in found or ()
+            if isinstance(layer, hf.FramedEntry | hf.SolidEntry)
+        )
+        yield from ((name, component.name) for name in names if "vermiculite" in name.lower())
+
+
 def is_remarkable(condition: str) -> bool:
     """Whether words of the survey tell of more than that something is well."""
-    return not _UNREMARKABLE.search(condition)
+    clauses = _clauses(condition)
+    return not _is_well(clauses[0]) or not all(
+        _is_well(each) or _is_denial(each) for each in clauses[1:]
+    )
+
+
+def _clauses(condition: str) -> list[str]:
+    return [each.strip() for each in _CLAUSE.split(condition) if each.strip()] or [""]
+
+
+def _is_well(clause: str) -> bool:
+    """Whether part of a note says that something is well, and goes on to nothing else."""
+    if _USUAL.fullmatch(clause):
+        return True
+    begun = _WELL.match(clause)
+    if begun is None:
+        return False
+    further = _MENDED_SINCE.sub("", clause[begun.end() :], count=1)
+    return not _LIMITED.search(further) and not _is_said(further)
+
+
+def _is_denial(clause: str) -> bool:
+    """Whether part of a note only says that something known to a rule is not there."""
+    is_known = any(pattern.search(clause) for _code, pattern in _RULES)
+    return is_known and not _is_said(clause)
+
+
+def _is_said(words: str) -> bool:
+    """Whether a rule asks for something because of words."""
+    return any(says(pattern, words) for _code, pattern in _RULES)
 
 
 def _by_rule(file: hf.HouseFile, conditions: list[Condition], reach: Reach) -> Iterator[FirstThing]:
@@ -187,18 +268,25 @@ def _by_rule(file: hf.HouseFile, conditions: list[Condition], reach: Reach) -> I
         fresh = [each for each in matching if each[0] not in said]
         if code == "wiring" and is_wiring_settled(file.seen):
             fresh, matching = [], []
+        if code == "lead" and is_paint_cleared(file.seen):
+            fresh = matching = [each for each in fresh if not guesses_lead(each[0])]
         if fresh or (matching and code in _ALWAYS):
-            yield FirstThing(words[code], _seen(fresh))
+            yield FirstThing(words[code], _seen(fresh), code)
         said.update(each for each, _name in matching)
 
 
 def _unruled(conditions: list[Condition]) -> Iterator[FirstThing]:
     """What is no more than words: somebody decides on the spot."""
-    rest = [
-        each for each in conditions if not any(pattern.search(each[0]) for _code, pattern in _RULES)
-    ]
+    rest = [each for each in conditions if _is_for_no_rule(each[0])]
     if rest:
         yield FirstThing(_("See to what else was found, and decide on the spot."), _seen(rest))
+
+
+def _is_for_no_rule(condition: str) -> bool:
+    """Whether no rule says words, and some of them are not even denied."""
+    return not _is_said(condition) and not all(
+        _is_well(each) or _is_denial(each) for each in _clauses(condition)
+    )
 
 
 def _seen(conditions: list[Condition]) -> tuple[Seen, ...]:
@@ -233,7 +321,8 @@ def _not_looked_at(seen: hf.SeenEntry | None) -> Iterator[FirstThing]:
 def _words() -> dict[str, str]:
     return {
         "asbestos": _(
-            "Test for asbestos before anybody disturbs it; nobody works near it till then."
+            "Test for asbestos before anybody disturbs it; nobody works near it, and no fan test "
+            "is made, until it is cleared."
         ),
         "lead": _(
             "Treat the paint as lead paint: containment and certified practice from the start."

@@ -12,7 +12,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from gettext import gettext as _
 
-from server.core.findings.said import any_says, denies
+from server.core.findings.said import any_says
+from server.crew.before import LEAD_PAINT
 
 LEAD_PAINT_BANNED = 1978  # for dwellings in the United States
 
@@ -26,7 +27,6 @@ _AT_HEIGHT = frozenset({"cladding", "roofing"})
 _IN_ATTICS = frozenset({"loose-fill", "roofing"})
 _PAINTED = frozenset({"cladding", "plaster", "board", "sheathing", "structure"})
 
-_LEAD = re.compile(r"\blead\b", re.IGNORECASE)
 _ASBESTOS = re.compile(r"asbestos|vermiculite", re.IGNORECASE)
 _OLD_WIRING = re.compile(r"knob.and.tube", re.IGNORECASE)
 _CEMENT_BOARD = re.compile(r"fib(re|er).cement|cement board|cement.bonded", re.IGNORECASE)
@@ -34,13 +34,30 @@ _SEALANT_FOAM = re.compile(r"sealant foam", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
+class Setting:
+    """In what the work is done.
+
+    paint_cleared: all paint was tested and holds no lead. digs: the ground beside the house is dug
+    up. crawls: somebody works in a crawlspace.
+    """
+
+    paint_cleared: bool = False
+    digs: bool = False
+    crawls: bool = False
+
+
+ANYWHERE = Setting()
+
+
+@dataclass(frozen=True, slots=True)
 class _Job:
-    """What is handled and what was found."""
+    """What is handled, what was found and where it is done."""
 
     materials: frozenset[str]
     groups: frozenset[str]
     year_built: int | None
     conditions: tuple[str, ...]
+    setting: Setting
 
     def of(self, groups: frozenset[str]) -> bool:
         return not self.groups.isdisjoint(groups)
@@ -50,12 +67,14 @@ class _Job:
 
 
 def _has_lead(job: _Job) -> bool:
-    """As the rule has it: old paint is lead paint until it is tested, and so is paint of no age."""
-    if any_says(_LEAD, job.conditions):
+    """As the rule has it: old paint is lead paint until it is tested, and so is paint of no age.
+
+    What is said of one part does not clear the others.
+    """
+    if any_says(LEAD_PAINT, job.conditions):
         return True
-    is_cleared = any(denies(_LEAD, words) for words in job.conditions)
     is_old = job.year_built is None or job.year_built < LEAD_PAINT_BANNED
-    return is_old and not is_cleared and job.of(_PAINTED)
+    return is_old and not job.setting.paint_cleared and job.of(_PAINTED)
 
 
 def _has_asbestos(job: _Job) -> bool:
@@ -71,6 +90,8 @@ _RULES: tuple[tuple[str, Callable[[_Job], bool]], ...] = (
     ("asbestos", _has_asbestos),
     ("lead", _has_lead),
     ("old wiring", lambda job: any_says(_OLD_WIRING, job.conditions)),
+    ("excavation", lambda job: job.setting.digs),
+    ("crawlspace", lambda job: job.setting.crawls),
     ("lines in bays", lambda job: job.of(_DRILLED_OR_SPRAYED)),
     ("fibre", lambda job: job.of(_FIBRES)),
     ("blowing", lambda job: job.of(_BLOWN)),
@@ -89,13 +110,14 @@ def working_cautions(
     groups: Iterable[str],
     year_built: int | None,
     conditions: Iterable[str],
+    setting: Setting = ANYWHERE,
 ) -> tuple[str, ...]:
     """Codes of what to beware of, the gravest first.
 
     materials, groups: of all that is taken off, drilled through or put in. year_built: None where
     nobody knows, which is no reason to think a house new. conditions: as the survey words them.
     """
-    job = _Job(frozenset(materials), frozenset(groups), year_built, tuple(conditions))
+    job = _Job(frozenset(materials), frozenset(groups), year_built, tuple(conditions), setting)
     return tuple(code for code, fires in _RULES if fires(job))
 
 
@@ -120,6 +142,18 @@ def _words() -> dict[str, str]:
         "old wiring": _(
             "Knob-and-tube wiring: nothing is blown or laid over it while it is live. A licensed "
             "electrician traces it and takes it out of use, in writing, before any fill."
+        ),
+        "excavation": _(
+            "Digging beside the house: lines in the ground marked first; never below the footing; "
+            "along old brick or stone in short lengths, an engineer asked first. From 5 ft deep, "
+            "or where sides may cave in: sloped, shored or shielded, inspected by a competent "
+            "person daily and after rain; spoil 2 ft back (29 CFR 1926 subpart P, from memory)."
+        ),
+        "crawlspace": _(
+            "Crawlspaces: the air may be bad, so open and blow it through first, no engine or "
+            "flame in there; look for live or bare wires and switch them off before crawling in; "
+            "dust mask or respirator, gloves, cover; stay out of standing water. Somebody outside "
+            "knows who is in there and keeps in touch."
         ),
         "lines in bays": _(
             "Electrical lines, pipes and ducts may run in the bays: find them, switch the circuits "

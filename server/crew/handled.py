@@ -2,40 +2,49 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
-from server.crew.before import conditions_of, is_wiring_settled
+from server.crew.before import (
+    LEAD_PAINT,
+    conditions_of,
+    guesses_lead,
+    is_wiring_settled,
+)
 from server.crew.cautions import working_cautions
+from server.crew.surroundings import setting_of
 from server.files import house_file as hf
+from server.files.building import Project
 from server.files.material_groups import group_of
 from server.pricing.layer_work import LayerWork
 from server.pricing.steps import Step
 from server.pricing.work_item import WorkItem
 
 SEALANT = "polyurethane sealant foam"  # what gaps are sealed with, whatever else is done
-_LEAD_PAINT = re.compile(r"\blead paint", re.IGNORECASE)  # harmless where nobody works
 _SEALING = frozenset({Step.AIR_SEALING, Step.AIR_SEALING_BY_AREA})
 _FRAMES = frozenset({Step.NEW_WINDOW, Step.NEW_DOOR, Step.JAMB_EXTENSION})
 
 
 def cautions_of(
-    file: hf.HouseFile, works: Sequence[LayerWork], items: Sequence[WorkItem]
+    project: Project, works: Sequence[LayerWork], items: Sequence[WorkItem]
 ) -> tuple[str, ...]:
     """The codes of the cautions of a strategy; none where it does nothing."""
     if not items:
         return ()
+    file = project.file
     materials = materials_handled(works, items)
     groups = {group for material in materials if (group := group_of(material)) is not None}
     if any(item.step in _FRAMES for item in items):
         groups.add("cladding")  # frames and trim are painted, and reached on ladders
     touched = {item.component for item in items} | {None}
+    setting = setting_of(project, works, items)
     conditions = [
         words
         for words, name in conditions_of(file)
-        if name in touched or not _LEAD_PAINT.search(words)
+        # harmless where nobody works
+        if (name in touched or not LEAD_PAINT.search(words))
+        and not (setting.paint_cleared and guesses_lead(words))
     ]
-    codes = working_cautions(materials, groups, file.year_built, conditions)
+    codes = working_cautions(materials, groups, file.year_built, conditions, setting)
     return tuple(code for code in codes if code != "old wiring" or not is_wiring_settled(file.seen))
 
 

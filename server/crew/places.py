@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -13,6 +14,7 @@ from server.pricing.layer_work import LayerWork
 from server.pricing.work_item import WorkItem
 from server.recipes.layers import is_framed, layer_group
 
+CRAWLSPACE = re.compile(r"\bcrawl", re.IGNORECASE)  # a name
 _SKIN = INSULATION | {"cladding", "roofing"}
 _ENVELOPE = ("wall", "roof")
 
@@ -21,14 +23,16 @@ class Place(StrEnum):
     """Where a crew stands, and how deep in the wall or roof it works.
 
     UNDER: outside, up to where the first board, strip or cladding lies. OVER: from there on out.
-    OPENED_BAYS: bays whose skin is off and comes back. BAYS: closed ones. OUTSIDE_IN_GROUND: where
-    somebody digs. WHOLE: no one part of the house.
+    OPENED_BAYS: bays whose skin is off and comes back. BAYS: closed ones; WRAPPED_BAYS: closed ones
+    over which something comes outside. OUTSIDE_IN_GROUND: where somebody digs. WHOLE: no one part
+    of the house.
     """
 
     WHOLE = "whole house"
     UNDER = "outside, under the board"
     OVER = "outside, the board and over it"
     OPENED_BAYS = "opened bays"
+    WRAPPED_BAYS = "closed bays under a wrap"
     BAYS = "closed bays"
     ATTIC = "attic"
     BASEMENT = "basement"
@@ -119,11 +123,11 @@ def cold_side(file: hf.HouseFile, work: LayerWork) -> Place:
 
 
 def _place_of_space(file: hf.HouseFile, name: str) -> Place:
-    """Spaces in the ground are basements; buffers beside those, under a roof, are attics."""
+    """Spaces in the ground are basements, crawlspaces too; buffers else, under a roof, attics."""
     parts = [component for component in file.components if component.from_ == name]
     if name not in file.spaces or file.spaces[name].inside:
         return Place.INSIDE
-    if any(Kind(part.kind) in GROUND_KINDS for part in parts):
+    if any(Kind(part.kind) in GROUND_KINDS for part in parts) or CRAWLSPACE.search(name):
         return Place.BASEMENT
     if any(part.kind == "roof" for part in parts):
         return Place.ATTIC
@@ -137,11 +141,26 @@ def _of_fill(file: hf.HouseFile, work: LayerWork) -> Place:
         return Place.ATTIC
     if is_framed(work.inside):
         return room_of(file, component)
-    if is_outer(component) and work.removed_outside and work.outside:
-        return Place.OPENED_BAYS
+    if (under := _under_what_comes(work)) is not None:
+        return under
     room = room_of(file, component)
     if room is Place.BASEMENT:
         return room
     if component.access == "open" and component.kind in ("floor", "wall", "partition"):
         return cold_side(file, work)
     return Place.BAYS
+
+
+def _under_what_comes(work: LayerWork) -> Place | None:
+    """The bays of a wall or roof that gets something outside; None where they can wait for it."""
+    if not is_outer(work.component) or not work.outside:
+        return None
+    if work.removed_outside:
+        return Place.OPENED_BAYS
+    return Place.WRAPPED_BAYS if _stays_closed(work) else None
+
+
+def _stays_closed(work: LayerWork) -> bool:
+    """Whether bays are filled through both skins, which stay."""
+    is_open = work.component.access == "open" or any(fill.bay.open for fill in work.fills)
+    return bool(work.fills) and not is_open and not work.removed_inside

@@ -58,6 +58,7 @@ _VENTILATION = frozenset(
     {Step.RECOVERY_VENTILATION, Step.BALANCED_VENTILATION, Step.ONE_WAY_VENTILATION}
 )
 _VENTS = frozenset({Step.CLOSE_VENTS, Step.CHANGE_VENTS})
+GROUND_COVER_STAGE = "ground cover"
 _OUTER = frozenset({Place.UNDER, Place.OVER})
 
 
@@ -87,6 +88,12 @@ SEQUENCE = (
     Stage("build anew", frozenset({Step.BUILD_ANEW})),
     # while the sheathing is bare: the air barrier covers the holes
     Stage("opened bays", _FILLS | {Step.NEW_BATTS}, frozenset({Place.OPENED_BAYS})),
+    # through the old skin, which the air barrier covers with its holes
+    Stage(
+        "wrapped bays",
+        _FILLS | {Step.DRILL_OUTSIDE, Step.DRILL_INSIDE},
+        frozenset({Place.WRAPPED_BAYS}),
+    ),
     Stage("air barrier", _ON - {Step.NEW_BOARD, Step.FURRING}, frozenset({Place.UNDER})),
     Stage("boards", frozenset({Step.NEW_BOARD, Step.NEW_BATTS}) | _FILLS, _OUTER),
     Stage("strips", frozenset({Step.FURRING}), _OUTER),
@@ -97,6 +104,8 @@ SEQUENCE = (
         "air sealing",
         frozenset({Step.AIR_SEALING, Step.AIR_SEALING_BY_AREA}) | _VENTS,
     ),
+    # before any of the floor over it is insulated
+    Stage(GROUND_COVER_STAGE),
     Stage(
         "closed bays",
         _FILLS | {Step.DRILL_OUTSIDE, Step.DRILL_INSIDE},

@@ -26,6 +26,11 @@ def stage_note(code: str, attics_inside: bool = False, has_openings: bool = True
     return _notes().get(code)
 
 
+def fan_words() -> str:
+    """What goes before every test with a fan in the door. Common practice."""
+    return _("First fires out and appliances with an open flue off; on again afterwards.")
+
+
 def _sills() -> str:
     return _(
         "Sill pans and flashing of windows and doors are sealed to it now, before board covers it."
@@ -41,6 +46,7 @@ def _titles() -> dict[str, str]:
         "repair": _("Look and repair"),
         "build anew": _("Build anew"),
         "opened bays": _("Fill the opened bays, before the wrap"),
+        "wrapped bays": _("Blow the closed bays, before the wrap"),
         "air barrier": _("Air barrier"),
         "boards": _("Insulation boards"),
         "strips": _("Strips"),
@@ -48,6 +54,7 @@ def _titles() -> dict[str, str]:
         "skin": _("Cladding and roofing"),
         "framing": _("New framing"),
         "air sealing": _("Air sealing from inside"),
+        "ground cover": _("Cover the ground of the crawlspace"),
         "closed bays": _("Blow the closed bays"),
         "batts": _("Batts"),
         "test while open": _("Blower-door test while leaks can be reached"),
@@ -77,6 +84,10 @@ def _notes() -> dict[str, str]:
             "The sheathing is bare: fill through it or before it closes, plug the holes, then the "
             "air barrier covers them. Check every bay for voids by probe or infrared camera."
         ),
+        "wrapped bays": _(
+            "The old skin stays: holes through it are plugged, then the air barrier covers them. "
+            "Check every bay for voids by probe or infrared camera."
+        ),
         "air barrier": _(
             "Before any board: continuous over sheathing, laps rolled, holes and edges sealed, "
             "tied to foundation and roof. Photographs before it is covered."
@@ -95,9 +106,12 @@ def _notes() -> dict[str, str]:
             "Top and bottom of the house first: ceiling holes, chases, top plates, rim, then the "
             "rest. Before fill hides them."
         ),
+        "ground cover": _(
+            "Before the floor over it or its walls are insulated: damp rises into both."
+        ),
         "closed bays": _(
             "These bays stay closed: filled through holes that are plugged, at the density the "
-            "maker gives; where the wall is wrapped too, before the wrap."
+            "maker gives."
         ),
         "batts": _(
             "Tight up against the subfloor (or the deck or sheathing they belong to), full width "
@@ -112,8 +126,12 @@ def _notes() -> dict[str, str]:
             "flues kept clear."
         ),
         "basement": _("Dry walls only; boards tight and sealed to the wall; foam covered."),
-        "edge": _("Have lines in the ground marked before anybody digs."),
-        "in the ground": _("Have lines in the ground marked; drain and waterproof before board."),
+        "edge": _("Have lines in the ground marked before anybody digs; never below the footing."),
+        "in the ground": _(
+            "This wall is dug free first: lines in the ground marked, never below the footing, old "
+            "brick or stone in short lengths and an engineer asked; sides of 5 ft and more made "
+            "safe. Then drain and waterproof, then board; filled in again the same way."
+        ),
         "linings": _("After the test; boxes and edges sealed."),
         "ventilation": _("Measure the flow at each grille and write it down; show how it is run."),
         "equipment": _(

@@ -167,7 +167,7 @@ def _cautions(project: Project, comparison: Comparison) -> list[str]:
     for strategy in comparison.strategies:
         entry = entries[strategy.name]
         works = layer_works(project.file, entry)
-        fired.update(cautions_of(project.file, works, take_off(project, entry)))
+        fired.update(cautions_of(project, works, take_off(project, entry)))
     return [caution_words(code) for code in CAUTIONS if code in fired]
 
 

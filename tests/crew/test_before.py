@@ -7,7 +7,7 @@ import pytest
 from server.core.findings.said import denies, says
 from server.crew.before import Reach, Seen, first_things, is_remarkable, seen_conditions
 from server.files.house_file import SeenEntry
-from tests.recipes.houses import CEILING, WALL, project
+from tests.recipes.houses import CEILING, PLASTER, WALL, bays, part, project
 
 LOOKED_AT = {
     "gutters": "sound",
@@ -61,6 +61,79 @@ def test_each_condition_asks_for_its_own(condition, word):
     assert told.found == (Seen(condition, ("wall of studs",)),)
 
 
+@pytest.mark.parametrize(
+    ("words", "word"),
+    [
+        ("sound, two rafters cracked", "Structure"),
+        ("sound (two cracked rafters)", "Structure"),
+        ("fair, sagging ridge", "Structure"),
+        ("good, knob-and-tube in attic", "electrician"),
+        ("good; asbestos siding", "asbestos"),
+        ("good knob-and-tube", "electrician"),
+        ("dry now, leaked in 2019", "water"),
+        ("dry now but stained", "water"),
+        ("fair amount of damp", "water"),
+        ("sound, no gutters", "water"),
+        ("dry, no stains, rotten sill", "Structure"),
+        ("sound chimney, unlined", "flue"),
+        ("fair, paint worn", "decide"),
+        ("sound. Hole beside the vent", "decide"),
+        ("sound but for one corner", "decide"),
+        ("no leaks, hole beside the vent", "decide"),
+        ("drafty, rotten sill", "Structure"),
+    ],
+)
+def test_what_goes_on_after_a_good_word_is_said(words, word):
+    assert is_remarkable(words)
+    assert any(word in each.words for each in things(words)), words
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "sound, dry",
+        "good; no leaks",
+        "sound, no rot, no stains",
+        "Fair condition",
+        "sound mortar",
+        "good gutters and downspouts",
+        "sound beams",
+        "good, no gutter leaks",
+        "dry and sound",
+        "as new",
+        "dry since the gutters were mended",
+        "sound since the rotten sill was replaced",
+        "still dry, louver",
+    ],
+)
+def test_what_is_well_to_the_end_asks_for_nothing(words):
+    assert not is_remarkable(words)
+    assert things(words) == ()
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "leaky windows",
+        "air leaks at outlets",
+        "leaks air at the rim",
+        "leaky old door",
+        "air-leaks",
+    ],
+)
+def test_leaks_of_air_are_no_water(words):
+    (thing,) = things(words)
+    assert "leaks air" in thing.words
+
+
+@pytest.mark.parametrize(
+    "words", ["leaky roof", "leaking window", "roof leaks", "leaky roof over windows", "leaky"]
+)
+def test_leaks_of_water_are_water(words):
+    (thing,) = things(words)
+    assert "water" in thing.words
+
+
 @pytest.mark.parametrize("words", ["sound", "dry", "drafty", "very drafty", "louver", "fill thin"])
 def test_what_is_no_finding_asks_for_nothing(words):
     assert things(words) == ()
@@ -93,6 +166,15 @@ def test_bays_between_rooms_are_not_blocked():
     found = project([CEILING | {"condition": ["joist bays open at the foot"]}], seen=LOOKED_AT)
     assert len(first_things(found.file)) == 1
     assert first_things(found.file, Reach(None, frozenset({"attic"}))) == ()
+
+
+def test_vermiculite_among_the_layers_is_tested_first():
+    loose = bays("vermiculite loose fill", "5 1/2 in", open=True)
+    ceiling = part("ceiling", "ceiling", ("indoors", "attic"), [PLASTER, loose])
+    (thing,) = first_things(project([ceiling], seen=LOOKED_AT).file)
+    assert thing.code == "asbestos"
+    assert thing.found == (Seen("vermiculite loose fill", ("ceiling",)),)
+    assert first_things(project([CEILING], seen=LOOKED_AT).file) == ()
 
 
 def test_what_no_rule_knows_is_said_all_the_same():
@@ -130,7 +212,16 @@ def test_what_was_seen_in_the_house_asks_too(seen, word):
 
 def test_paint_that_was_tested_asks_for_nothing():
     assert things("sound", lead_paint="tested, none") == ()
-    assert seen_conditions(SeenEntry(lead_paint="tested, none")) == ("lead paint tested, none",)
+    assert seen_conditions(SeenEntry(lead_paint="tested, none")) == ()
+    assert things("lead paint likely", lead_paint="tested, none") == ()
+    (thing,) = things("lead paint found", lead_paint="tested, none")
+    assert "lead paint" in thing.words
+
+
+@pytest.mark.parametrize("words", ["lead flashing worn", "downspouts lead to the street"])
+def test_the_verb_and_the_metal_are_no_paint(words):
+    assert not any("paint" in each.words for each in things(words))
+    assert any("paint" in each.words for each in things(f"{words}, lead-based paint"))
 
 
 def test_wetness_of_a_part_counts():

@@ -3,14 +3,30 @@
 import pytest
 
 from server.crew.before import conditions_of
-from server.crew.cautions import CODES, LEAD_PAINT_BANNED, caution_words, working_cautions
+from server.crew.cautions import (
+    CODES,
+    LEAD_PAINT_BANNED,
+    Setting,
+    caution_words,
+    working_cautions,
+)
 from server.crew.handled import cautions_of
 from server.files.building import Project
 from server.files.house_file import StrategyEntry
 from server.files.material_groups import group_of
 from server.pricing.layer_work import layer_works
 from server.pricing.takeoff import take_off
-from tests.recipes.houses import CEILING, WALL, project
+from tests.recipes.houses import (
+    CEILING,
+    DEEP,
+    FLOORING,
+    WALL,
+    WHOLE,
+    bays,
+    part,
+    project,
+    solid,
+)
 
 NEW = 1995
 
@@ -34,8 +50,18 @@ TABLE = [
     ("lead", (["plywood"], NEW, ["lead paint found"]), (["plywood"], NEW, [])),
     (
         "lead",
-        (["wood lap siding"], 1938, []),
-        (["wood lap siding"], 1938, ["lead paint tested, none"]),
+        (["plywood"], NEW, ["lead-based paint on the trim"]),
+        (["plywood"], NEW, ["lead roof"]),
+    ),
+    (
+        "lead",
+        (["wood lap siding"], 1938, ["chimney has no lead flashing"]),
+        (["wood lap siding"], NEW, ["ground too flat to lead water away"]),
+    ),
+    (
+        "lead",
+        (["wood lap siding"], 1938, ["downspouts do not lead water away"]),
+        (["wood lap siding"], NEW, ["lead flashing at the chimney"]),
     ),
     (
         "old wiring",
@@ -56,6 +82,9 @@ TABLE = [
 ]
 
 
+BY_SETTING = {"excavation", "crawlspace"}
+
+
 @pytest.mark.parametrize(("code", "fires", "silent"), TABLE)
 def test_each_fires_and_is_silent(code, fires, silent):
     materials, year, conditions = fires
@@ -65,10 +94,19 @@ def test_each_fires_and_is_silent(code, fires, silent):
 
 
 def test_every_caution_is_tried_and_has_words():
-    assert {code for code, _fires, _silent in TABLE} == set(CODES)
+    assert {code for code, _fires, _silent in TABLE} | BY_SETTING == set(CODES)
     words = [caution_words(code) for code in CODES]
     assert len(set(words)) == len(CODES)
     assert all(each.endswith(".") for each in words)
+
+
+def test_only_a_test_of_the_house_clears_its_paint():
+    noted = ["no lead paint here"]
+    assert "lead" in cautions("wood lap siding", year=1938, conditions=noted)
+    told = working_cautions(
+        ["wood lap siding"], ["cladding"], 1938, [], Setting(paint_cleared=True)
+    )
+    assert "lead" not in told
 
 
 def test_nothing_handled_in_a_sound_new_house_asks_for_nothing():
@@ -89,7 +127,7 @@ def test_the_gravest_stand_first():
 def of_strategy(found: Project, **keys):
     entry = StrategyEntry.model_validate({"name": "one", "recipe": "own"} | keys)
     works = layer_works(found.file, entry)
-    return set(cautions_of(found.file, works, take_off(found, entry)))
+    return set(cautions_of(found, works, take_off(found, entry)))
 
 
 def test_a_strategy_that_does_nothing_asks_for_nothing():
@@ -122,6 +160,76 @@ def test_lead_paint_that_nobody_works_at_is_left_out():
     blown = {"fill": "cellulose loose fill", "fill_thickness": "14 in"}
     assert "lead" not in of_strategy(painted, changes={"ceiling": blown})
     assert "lead" in of_strategy(painted, changes={"wall": {"fill": "dense-pack cellulose"}})
+
+
+def test_a_test_answers_what_notes_guess_but_not_what_they_found():
+    filled = {"changes": {"wall": {"fill": "dense-pack cellulose"}}}
+
+    def told(words, answer):
+        noted = WALL | {"condition": [words]}
+        return of_strategy(project([noted], seen={"lead_paint": answer}), **filled)
+
+    assert "lead" not in told("lead paint likely", "tested, none")
+    assert "lead" in told("lead paint found on the sill", "tested, none")
+    assert "lead" in told("lead paint: none", None)
+
+
+def test_ground_that_is_level_is_no_lead_paint():
+    found = project([WALL], year_built=2010, seen={"ground_slope": "level"})
+    told = of_strategy(found, changes={"wall": {"fill": "dense-pack cellulose"}})
+    assert "lead" not in told
+    assert "lines in bays" in told
+
+
+def test_digging_outside_a_basement_wall_and_none_inside():
+    board = {"outside": [solid("expanded polystyrene", "2 in")]}
+    assert "excavation" in of_strategy(project(WHOLE), changes={"basement wall": board})
+    board = {"inside": board["outside"]}
+    told = of_strategy(project(WHOLE), changes={"basement wall": board})
+    assert "excavation" not in told
+    assert "foam board" in told
+
+
+def test_a_trench_at_a_slab_is_dug():
+    edge = {"resistance": "R-8", "depth": "2 ft", "thickness": "2 in"}
+    assert "excavation" in of_strategy(project(WHOLE), edge_insulation={"sun-room slab": edge})
+    assert "excavation" not in of_strategy(project(WHOLE), ach50=5)
+
+
+def over(floor, space="crawlspace"):
+    """A house whose floor lies open over a space."""
+    joists = bays("air", "9 1/4 in", open=True)
+    above = part("floor", "floor", ("indoors", space), [FLOORING, joists], access="open")
+    ground = part("ground", "basement floor", (space, "ground"), floor, **DEEP)
+    return [WALL, above, ground] if floor else [WALL, above]
+
+
+FILL_FLOOR = {"changes": {"floor": {"fill": "mineral wool batt"}}}
+EARTH = [solid("clay or silt soil", "4 in")]
+
+
+@pytest.mark.parametrize(
+    ("parts", "is_crawled"),
+    [
+        (over(EARTH), True),
+        (over(EARTH, "low cellar"), True),
+        (over([]), True),
+        (over([], "cellar"), False),
+        (over([], "garage below"), False),
+        (over([solid("concrete", "3 in")]), False),
+    ],
+)
+def test_somebody_who_fills_a_floor_over_earth_works_in_a_crawlspace(parts, is_crawled):
+    assert ("crawlspace" in of_strategy(project(parts), **FILL_FLOOR)) == is_crawled
+
+
+def test_nobody_crawls_where_the_work_is_elsewhere():
+    filled = {"changes": {"wall": {"fill": "dense-pack cellulose"}}}
+    assert "crawlspace" not in of_strategy(project(over(EARTH)), **filled)
+    new_top = {"changes": {"floor": {"inside": [FLOORING]}}}
+    assert "crawlspace" not in of_strategy(project(over(EARTH)), **new_top)
+    bare = project(over(EARTH), seen={"crawl_ground_cover": "bare"})
+    assert "crawlspace" in of_strategy(bare, **filled)
 
 
 def test_nobody_is_warned_of_old_wiring_that_is_replaced_or_dead():

@@ -54,6 +54,10 @@ ORDER = [
     ("take off", "repair"),
     ("repair", "air barrier"),  # water and structure first
     ("opened bays", "air barrier"),  # it covers the holes
+    ("wrapped bays", "air barrier"),
+    ("ground cover", "closed bays"),
+    ("ground cover", "batts"),  # damp goes up into them
+    ("ground cover", "basement"),
     ("air barrier", "boards"),
     ("boards", "strips"),
     ("strips", "skin"),
@@ -89,6 +93,16 @@ def test_an_attic_among_the_rooms_is_not_aired():
 def test_sills_are_told_of_where_there_are_openings():
     assert "Sill pans" in stage_note("air barrier")
     assert "Sill pans" not in stage_note("air barrier", has_openings=False)
+
+
+def test_where_walls_stand_in_the_ground_somebody_digs():
+    board = {"outside": [solid("expanded polystyrene", "2 in")]}
+    stages = staged(project(WHOLE), changes={"basement wall": board})
+    assert stages["in the ground"] == [Step.NEW_BOARD]
+    assert "dug free" in stage_note("in the ground")
+    assert "footing" in stage_note("edge")
+    inside = staged(project(WHOLE), changes={"basement wall": {"inside": board["outside"]}})
+    assert "in the ground" not in inside
 
 
 def test_every_stage_has_words():
@@ -132,6 +146,29 @@ def test_bays_of_a_wrapped_wall_are_filled_before_the_wrap_and_others_after():
     closed = staged(project([WALL]), changes={"wall": {"fill": "dense-pack cellulose"}})
     assert closed["closed bays"] == [Step.DRILL_OUTSIDE, Step.NEW_FILL]
     assert "opened bays" not in closed
+
+
+OVER_SIDING = {"fill": "dense-pack cellulose", "outside": [MEMBRANE, BOARD, GAP, SIDING]}
+
+
+def test_bays_of_a_wall_that_is_wrapped_over_its_siding_are_blown_before_the_wrap():
+    stages = staged(project([WALL]), changes={"wall": OVER_SIDING})
+    assert stages["wrapped bays"] == [Step.DRILL_OUTSIDE, Step.NEW_FILL]
+    assert "closed bays" not in stages
+    codes = list(stages)
+    assert codes.index("wrapped bays") < codes.index("air barrier") < codes.index("skin")
+    only_siding = {"fill": "dense-pack cellulose", "outside": [GAP, SIDING]}
+    codes = list(staged(project([WALL]), changes={"wall": only_siding}))
+    assert codes.index("wrapped bays") < codes.index("skin")
+
+
+def test_bays_that_are_reached_otherwise_do_not_wait_for_the_wrap():
+    within = staged(project([WALL | {"access": "open"}]), changes={"wall": OVER_SIDING})
+    assert "wrapped bays" not in within
+    lining_off = OVER_SIDING | {"remove": ["inside face"], "inside": [solid("gypsum board")]}
+    assert "wrapped bays" not in staged(project([WALL]), changes={"wall": lining_off})
+    blown = {"wall": {"fill": "dense-pack cellulose"}}
+    assert "wrapped bays" not in staged(project([WALL]), changes=blown)
 
 
 def test_felt_under_new_roofing_is_no_air_barrier():

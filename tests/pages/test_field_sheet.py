@@ -7,6 +7,7 @@ import pytest
 
 from tests.databases import sqlite_database
 from tests.pages.test_open_a_house import well_formed
+from tests.recipes.houses import PLASTER, ROOF, WALL, bays, part, project
 from tests.recipes.ranch import SEEN, ranch_with_strategies
 from tests.stored_houses import WholeSite, changed_file, demo_file, small_file
 
@@ -410,6 +411,9 @@ def test_old_wiring_does_not_hold_what_is_taken_off(site, house):
     assert {"Fill the opened bays, before the wrap", "Insulation boards"} <= set(held)
 
 
+COVER = "Cover the ground of the crawlspace"
+
+
 def ranch_house(site, **seen):
     file = ranch_with_strategies(seen=SEEN | seen).file
     return site.store(file)
@@ -422,18 +426,21 @@ def stage(text, title, following):
 
 def test_bare_ground_is_covered_before_the_crawlspace_is_closed(site):
     sheets = sheet(site, ranch_house(site), 1)
-    told = stage(sheets, "Basement and crawlspace", "Ventilation")
+    told = stage(sheets, COVER, "Ventilation")
     assert "laps 6 in and sealed, 6 in up walls" in told
-    assert told.index("Ground cover") < told.index("polystyrene")
+    assert told.index("laps 6 in") < told.index("Basement and crawlspace")
+    assert told.index("laps 6 in") < told.index("polystyrene")
     assert "ypsum" not in told
     covered = sheet(site, ranch_house(site, crawl_ground_cover="covered"), 1)
-    assert "Ground cover" not in words(covered)
+    assert COVER not in words(covered)
 
 
 def test_bare_ground_is_covered_where_only_the_floor_is_insulated(site):
-    told = stage(sheet(site, ranch_house(site), 0), "Basement and crawlspace", "Test out")
-    assert "Ground cover" in told
+    text = sheet(site, ranch_house(site), 0)
+    told = stage(text, COVER, "Test out")
+    assert told.index("laps 6 in") < told.index("Batts")
     assert "Dry walls only" not in told
+    assert "Crawlspaces: the air may be bad" in words(text)
 
 
 def test_windows_in_walls_that_stay_are_told_of_nowhere(site, house):
@@ -441,3 +448,62 @@ def test_windows_in_walls_that_stay_are_told_of_nowhere(site, house):
     for each in ("Sill pans", "jamb", "orners", "window and door edges"):
         assert each not in text
     assert "Sill pans" in words(sheet(site, house, 1))
+
+
+FAN = "First fires out and appliances with an open flue off; on again afterwards."
+
+
+def sealed_house(site, **seen):
+    """Sealed, with board in the attic, and with old fill that those licensed for it take out."""
+    loose = bays("vermiculite loose fill", "5 1/2 in", open=True)
+    ceiling = part("ceiling", "ceiling", ("indoors", "attic"), [PLASTER, loose], access="open")
+    changes = {"ceiling": {"fill": "cellulose loose fill", "fill_thickness": "14 in"}}
+    strategy = {"name": "one", "recipe": "own", "changes": changes, "ach50": 5}
+    return site.store(project([WALL, ceiling, ROOF], seen=seen, strategies=[strategy]).file)
+
+
+def held_points(text):
+    """Words of every group that is held, and titles of stages whose points are."""
+    groups = re.findall('<div class="doing">(.*?)</div>', text, re.DOTALL)
+    told = [words(f"<main>{each}</main>") for each in groups if "HOLD" in each]
+    return told + re.findall(r'<h4>([^<]*)</h4>\s*<p class="hold">', text)
+
+
+def test_vermiculite_holds_what_draws_air_but_not_its_test_nor_its_removal(site):
+    text = sheet(site, sealed_house(site, loose_fill="vermiculite"))
+    held = held_points(text)
+    assert any("Air sealing" in each for each in held)
+    assert any("into the bays" in each for each in held)
+    assert "Blower-door test while leaks can be reached" in held
+    assert "Test out" in held
+    assert not any("Take out and dispose of vermiculite" in each for each in held)
+    assert not any("Permits" in each for each in held)
+    assert "Take out and dispose of vermiculite" in words(text)
+
+
+def test_where_no_vermiculite_was_seen_nobody_waits_with_sealing(site, house):
+    held = held_points(sheet(site, house, 2))
+    assert held
+    assert not any("Air sealing" in each for each in held)
+    assert not any(each.startswith(("Blower-door", "Test out")) for each in held)
+
+
+def test_asbestos_is_tested_before_a_fan_draws_air_past_it(site):
+    text = first_step(sheet(site, sealed_house(site, loose_fill="vermiculite")))
+    assert "no fan test is made, until it is cleared" in text
+    assert text.index("Test for asbestos") < text.index("Blower-door test")
+    assert "only once asbestos is cleared" in text
+
+
+def test_without_asbestos_the_fan_comes_first(site, house):
+    text = first_step(sheet(site, house, 2))
+    assert "asbestos is cleared" not in text
+    assert text.index("Blower-door test before anything is touched") < text.index("Treat the paint")
+
+
+def test_fires_are_out_wherever_a_fan_runs(site):
+    text = words(sheet(site, sealed_house(site)))
+    assert text.count(FAN) == 3
+    flameless = words(sheet(site, sealed_house(site, combustion="none")))
+    assert "fires out" not in flameless
+    assert flameless.count("Blower-door test") == text.count("Blower-door test")

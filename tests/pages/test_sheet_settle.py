@@ -36,7 +36,32 @@ def test_steps_are_held_by_what_stops_their_parts(components, titles):
 def test_what_stops_the_whole_house_stops_every_part():
     everywhere = [told(Severity.STOP, "Water below grade")]
     assert held_by(["floor"], everywhere) == ("Water below grade",)
-    assert held_by([], everywhere) == ()
+    assert held_by([], everywhere) == ("Water below grade",)
+    assert held_by([], [told(Severity.STOP, "Old wiring", "wall")]) == ()
+
+
+@pytest.mark.parametrize(
+    ("code", "components", "is_held"),
+    [
+        ("asbestos and vermiculite", (), True),
+        ("asbestos and vermiculite", ("wall",), False),
+        ("old wiring", ("wall",), False),
+        ("old wiring", (), False),
+        ("water first", (), False),
+        ("insects at grade", (), False),
+    ],
+)
+def test_work_on_the_whole_house_waits_for_what_air_would_stir_up(code, components, is_held):
+    stops = [told(Severity.STOP, "Stop", *components, code=code)]
+    assert held_by([], stops, closes=False) == (("Stop",) if is_held else ())
+
+
+def test_those_who_clear_what_is_dangerous_may_begin():
+    vermiculite = told(Severity.STOP, "Vermiculite", code="asbestos and vermiculite")
+    assert held_by(["ceiling"], [vermiculite], closes=False, clears=True) == ()
+    assert held_by(["ceiling"], [vermiculite], closes=False) == ("Vermiculite",)
+    other = told(Severity.STOP, "Foam", "ceiling", code="foam cover")
+    assert held_by(["ceiling"], [other], closes=False, clears=True) == ("Foam",)
 
 
 @pytest.mark.parametrize(

@@ -11,15 +11,21 @@ from typing import Any
 
 from server.core.evaluate import Result
 from server.core.findings.judging import judge_one
-from server.crew.before import Reach, Seen, first_things
+from server.crew.before import FirstThing, Reach, Seen, first_things
 from server.crew.cautions import caution_words
 from server.crew.handled import cautions_of
 from server.crew.in_units import in_units
 from server.crew.junctions import Doings, cold_attics, doings_of, junction_points
 from server.crew.part_groups import in_short, lettered
 from server.crew.places import placed_items
-from server.crew.sequence import CLOSING_STEPS, Line, StageLines, sequence
-from server.crew.stage_words import stage_note, stage_title
+from server.crew.sequence import (
+    CLOSING_STEPS,
+    GROUND_COVER_STAGE,
+    Line,
+    StageLines,
+    sequence,
+)
+from server.crew.stage_words import fan_words, stage_note, stage_title
 from server.files import house_file as hf
 from server.files import seeds
 from server.files.building import Project
@@ -29,7 +35,6 @@ from server.formatting import thickness_text
 from server.pages.house.context import OpenHouse
 from server.pages.house.sheet_assemblies import sheet_assemblies
 from server.pages.house.sheet_settle import (
-    GROUND_COVER_STAGE,
     ground_cover,
     held_by,
     is_ground_bare,
@@ -47,6 +52,9 @@ _COUNTED = ("opening", "lump sum", "each")
 # Told by its volume, since bays are no flat area; the rest that has a thickness by its area.
 _BY_VOLUME = frozenset({Step.NEW_FILL, Step.NEW_SPRAYED_FOAM, Step.NEW_FRAMING})
 _WITHOUT_FLAME = frozenset({"electricity"})
+# What is dangerous to disturb does not hold those who take it out, nor who gets ready for them.
+_CLEARING_STAGES = frozenset({"protect", "hazards"})
+_FAN_STAGES = frozenset({"test while open", "test out"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,12 +81,16 @@ class SheetGroup:
 
 @dataclass(frozen=True, slots=True)
 class SheetStage:
-    """One numbered step of the job. points: what is asked in words only."""
+    """One numbered step of the job. points: what is asked in words only.
+
+    held: titles of the findings that stop these; a group has its own.
+    """
 
     title: str
     note: str | None
     groups: tuple[SheetGroup, ...]
     points: tuple[str, ...]
+    held: tuple[str, ...]
 
 
 def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> dict[str, Any]:
@@ -107,7 +119,7 @@ def field_sheet(opened: OpenHouse, entry: hf.StrategyEntry, result: Result) -> d
         "stages": sheet_stages(project, entry, stages, groups, findings, doings, units),
         "assemblies": sheet_assemblies(project.file, works, result, findings, units),
         "junctions": junction_points(project.file, entry, doings, write) if items else (),
-        "cautions": [caution_words(code) for code in cautions_of(project.file, works, items)],
+        "cautions": [caution_words(code) for code in cautions_of(project, works, items)],
         "readings": _readings(project.file, entry, units),
     }
 
@@ -167,19 +179,35 @@ def sheet_stages(
     return [
         SheetStage(
             title=stage_title(stage.code),
-            note=_note(stage, attics_inside, doings.reaches_openings),
+            note=_note(stage, project.file, attics_inside, doings.reaches_openings),
             groups=tuple(_groups(stage, areas, groups, _names(project.file), findings, units)),
             points=points.get(stage.code, ()),
+            held=_held_fan(stage, tests, findings),
         )
         for stage in stages
     ]
 
 
-def _note(stage: StageLines, attics_inside: bool, has_openings: bool) -> str | None:
-    """What is told of boards has no place where a ground cover is all there is to do."""
-    if stage.code == GROUND_COVER_STAGE and not stage.lines:
-        return None
-    return stage_note(stage.code, attics_inside, has_openings)
+def _note(
+    stage: StageLines, file: hf.HouseFile, attics_inside: bool, has_openings: bool
+) -> str | None:
+    note = stage_note(stage.code, attics_inside, has_openings)
+    if stage.code == "test while open" and note is not None:
+        return " ".join((note, *_fan_words(file)))
+    return note
+
+
+def _held_fan(stage: StageLines, tests: float, findings: Sequence[Told]) -> tuple[str, ...]:
+    """What keeps a fan from drawing air through the house."""
+    if stage.code not in _FAN_STAGES or not tests:
+        return ()
+    return held_by((), findings, closes=False)
+
+
+def _fan_words(file: hf.HouseFile) -> tuple[str, ...]:
+    """What is asked before a fan runs; nothing where the survey says that nothing burns."""
+    is_flameless = file.seen is not None and file.seen.combustion == "none"
+    return () if is_flameless else (fan_words(),)
 
 
 def _groups(
@@ -199,7 +227,8 @@ def _groups(
             for line in found
         )
         closes = any(line.step in CLOSING_STEPS for line in found)
-        held = held_by(components, findings, closes=closes)
+        clears = stage.code in _CLEARING_STAGES
+        held = held_by(components, findings, closes=closes, clears=clears)
         yield SheetGroup(*in_short(components, groups), made, held)
 
 
@@ -237,14 +266,28 @@ def _weight(line: Line, units: System) -> str:
 def _before(
     file: hf.HouseFile, tests: float, reach: Reach, groups: Mapping[str, tuple[str, ...]]
 ) -> Iterator[str]:
+    things = first_things(file, reach)
+    asbestos = [each for each in things if each.code == "asbestos"]
+    yield from (_first_words(each, groups) for each in asbestos)
     if tests > 1.0:
-        yield _("Blower-door test before anything is touched; write the figure down.")
-    for thing in first_things(file, reach):
-        if thing.found:
-            found = "; ".join(_seen_words(each, groups) for each in thing.found)
-            yield _("{thing} Found: {found}.").format(thing=thing.words, found=found)
-        else:
-            yield thing.words
+        yield " ".join((_fan_before(is_cleared=not asbestos), *_fan_words(file)))
+    yield from (_first_words(each, groups) for each in things if each not in asbestos)
+
+
+def _fan_before(*, is_cleared: bool) -> str:
+    if is_cleared:
+        return _("Blower-door test before anything is touched; write the figure down.")
+    return _(
+        "Blower-door test before anything else is touched, but only once asbestos is cleared; "
+        "write the figure down."
+    )
+
+
+def _first_words(thing: FirstThing, groups: Mapping[str, tuple[str, ...]]) -> str:
+    if not thing.found:
+        return thing.words
+    found = "; ".join(_seen_words(each, groups) for each in thing.found)
+    return _("{thing} Found: {found}.").format(thing=thing.words, found=found)
 
 
 def _seen_words(seen: Seen, groups: Mapping[str, tuple[str, ...]]) -> str:
@@ -261,7 +304,7 @@ def _test_out(
 ) -> Iterator[str]:
     file = project.file
     if tests:
-        yield _target(file, entry, units)
+        yield " ".join((_target(file, entry, units), *_fan_words(file)))
     if _burns(file, entry):
         yield _(
             "Something burns in this house: with all fans on and doors as they are worst, test "

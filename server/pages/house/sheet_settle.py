@@ -12,7 +12,6 @@ LOUD = ("stop", "mend", "open")
 MOST_NAMES = 4
 ONLY_CLOSING = frozenset({"water first", "old wiring"})
 DISTURBED = "asbestos and vermiculite"
-GROUND_COVER_STAGE = "basement"
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,20 +56,26 @@ def matters(findings: Iterable[Told]) -> list[Matter]:
 
 
 def held_by(
-    components: Iterable[str], findings: Iterable[Told], *, closes: bool = True
+    components: Iterable[str],
+    findings: Iterable[Told],
+    *,
+    closes: bool = True,
+    clears: bool = False,
 ) -> tuple[str, ...]:
     """Titles of the findings that stop work on any of these parts, each once.
 
-    What stops the work at the whole house stops it at every part. closes: whether something is
-    closed up or buried; taking off waits only for what it would disturb.
+    components: none for work on the whole house, such as sealing against air. What stops the work
+    at the whole house stops that, and the work on every part. closes: whether something is closed
+    up or buried; all else waits only for what it would disturb. clears: whether it is work that
+    makes safe what is dangerous to disturb, or gets ready for that.
     """
     parts = set(components)
     titles = [
         each.title
         for each in findings
         if each.severity == "stop"
-        and parts
         and (closes or not _is_of_closing(each))
+        and not (clears and each.finding.code == DISTURBED)
         and (not each.finding.components or not parts.isdisjoint(each.finding.components))
     ]
     return tuple(dict.fromkeys(titles))
@@ -96,7 +101,7 @@ def is_ground_bare(findings: Iterable[Told]) -> bool:
 def ground_cover() -> str:
     """What a crew does about bare ground."""
     return _(
-        "Ground cover before boards and fill: a polyethylene sheet of 6 mil at least over all bare "
-        "ground, laps 6 in and sealed, 6 in up walls and piers, sealed and held there (IRC R408.3, "
-        "from memory). Ground smooth, sharp stones out."
+        "A polyethylene sheet of 6 mil at least over all bare ground, laps 6 in and sealed, 6 in "
+        "up walls and piers, sealed and held there (IRC R408.3, from memory). Ground smooth, sharp "
+        "stones out."
     )
