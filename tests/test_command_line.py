@@ -61,7 +61,7 @@ def test_findings_stand_before_the_figures_with_the_column_they_are_of(capsys):
     told = capsys.readouterr().out.partition("A year in figures")[0]
     assert "STOP  Old wiring (Cavity only, Hybrid)" in told
     assert "    - Hybrid: north wall, north wall under the porch, east wall and 17 more" in told
-    assert "- sun-room roof: 10.18 lb/ft² (at most 10.00 lb/ft²)" in told.replace("\u00a0", " ")
+    assert "- sun-room roof: 11.61 lb/ft² (at most 10.00 lb/ft²)" in told.replace("\u00a0", " ")
     good = told.partition("GOOD  ")[2]
     assert "To which side it can dry" in good
     assert "Old wiring" not in good
