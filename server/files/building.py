@@ -122,6 +122,15 @@ class Survey:
         """The house with the strategies that fit."""
         return Project(self.file, self.house, self.strategies)
 
+    @property
+    def not_fitting(self) -> dict[int, tuple[Fault, ...]]:
+        """Why a strategy does not fit, by its place in the file."""
+        found: dict[int, tuple[Fault, ...]] = {}
+        for fault in self.faults:
+            index = next(step for step in steps_of(fault.place) if isinstance(step, int))
+            found[index] = (*found.get(index, ()), fault)
+        return found
+
 
 def read_project(text: bytes | str) -> Project:
     """Read, check and build a house file. Raises BadFile with every fault found, nothing else."""

@@ -6,8 +6,8 @@ import pytest
 
 from server.files.keyed import place_of
 from tests.databases import sqlite_database
-from tests.pages.test_bad_input import Page
-from tests.stored_houses import WholeSite, demo_file
+from tests.pages.test_bad_input import Page, seen_of
+from tests.stored_houses import WholeSite, changed_file, demo_file
 
 
 @pytest.fixture
@@ -81,3 +81,58 @@ def test_an_edit_that_a_strategy_no_longer_fits_is_told_at_once(site, house):
     assert "Exterior continuous" in told
     assert "wall: found nothing to act on: there is no layer called “old siding”" in told
     assert "Cavity only" not in told
+
+
+def strategy_named(site, house, name):
+    return next(each for each in site.stored(house).house.strategies if each.name == name)
+
+
+def sent_from(path, **form):
+    """A form that says on which page below the house it stands."""
+    return {"form": "press", "page": path.split("/", 3)[3]} | form
+
+
+@pytest.mark.parametrize("partial", [True, False])
+def test_a_value_that_no_strategy_can_have_is_refused_beside_its_field(site, house, partial):
+    strategy = strategy_named(site, house, "Hybrid")
+    visitor = site.visitor(site.contractor)
+    path = f"/houses/{house}/strategies/{strategy.key}"
+    place = place_of("strategies", strategy.key, "ach50")
+    seen = seen_of(Page.of(visitor.get(path)), place)
+    form = sent_from(path, place=place, value="300", basis="guess", seen=seen)
+    headers = {"HX-Request": "true", "HX-Request-Type": "partial"} if partial else {}
+    answer = visitor.post(f"/houses/{house}/edit", form, headers=headers)
+    assert answer.status_code == 422
+    assert "Must lie between 0 and 100." in answer.text
+    if not partial:
+        assert Page.of(answer).field_of(place).get("value") == "300"
+    assert strategy_named(site, house, "Hybrid") == strategy
+
+
+def test_what_cannot_be_done_to_a_part_is_not_saved(site, house):
+    brick = "basement wall behind the sun room"
+    path, change = address(site, house, brick)
+    visitor = site.visitor(site.contractor)
+    answer = visitor.post(path + change, sent_from(path + change, sort="fill"))
+    assert answer.status_code == 422
+    assert "This was not saved" in answer.text
+    assert "framed layer" in answer.text
+    assert change_of(site, house, brick)[0] != brick
+
+
+def test_what_is_undone_may_bring_back_a_strategy_that_does_not_fit(site):
+    def renamed(document):
+        layers = document["assemblies"]["main wall as found"]["layers"]
+        next(each for each in layers if each.get("name") == "old siding")["name"] = "clapboard"
+
+    broken = site.store(changed_file(demo_file(), renamed))
+    visitor = site.visitor(site.contractor)
+    strategy = strategy_named(site, broken, "Exterior continuous")
+    path = f"/houses/{broken}/strategies/{strategy.key}"
+    assert "does not fit" in visitor.get(path).text
+    visitor.post(f"{path}/remove", sent_from(path))
+    assert visitor.get(path).status_code == 404
+    restored = sent_from(path, version="1", seen="2")
+    answer = visitor.post(f"/houses/{broken}/restore", restored, follow_redirects=False)
+    assert answer.status_code == 303
+    assert "does not fit" in visitor.get(path).text

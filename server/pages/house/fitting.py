@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from server.files.building import Survey
 from server.files.faults import Fault
 from server.files.places import steps_of
+from server.pages.house.labels import LABELS
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,19 +21,18 @@ class NotFitting:
 
 def not_fitting(survey: Survey) -> tuple[NotFitting, ...]:
     """The strategies of a survey that do not fit it, in its order."""
-    reasons: dict[int, list[str]] = {}
-    for fault in survey.faults:
-        _strategies, index, *rest = steps_of(fault.place)
-        if isinstance(index, int):
-            reasons.setdefault(index, []).append(_reason(fault, rest))
     entries = survey.file.strategies
-    return tuple(
-        NotFitting(entries[index].key or "", entries[index].name, tuple(dict.fromkeys(words)))
-        for index, words in sorted(reasons.items())
-    )
+    made = []
+    for index, faults in sorted(survey.not_fitting.items()):
+        reasons = dict.fromkeys(_reason(fault) for fault in faults)
+        made.append(NotFitting(entries[index].key or "", entries[index].name, tuple(reasons)))
+    return tuple(made)
 
 
-def _reason(fault: Fault, steps: list[str | int]) -> str:
-    """What is wrong, after what it is done to."""
-    done_to = steps[1] if steps[:1] == ["changes"] and len(steps) > 1 else None
-    return fault.words if done_to is None else f"{done_to}: {fault.words}"
+def _reason(fault: Fault) -> str:
+    """What is wrong, after what it is done to, or the label of its field."""
+    _strategies, _index, *steps = steps_of(fault.place)
+    if steps[:1] == ["changes"] and len(steps) > 1:
+        return f"{steps[1]}: {fault.words}"
+    label = LABELS.get(str(steps[-1])) if steps else None
+    return f"{label}: {fault.words}" if label else fault.words
