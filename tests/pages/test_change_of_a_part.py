@@ -5,16 +5,8 @@ import json
 import pytest
 
 from server.files.keyed import place_of
-from tests.databases import sqlite_database
 from tests.pages.test_bad_input import Page, seen_of
-from tests.stored_houses import WholeSite, changed_file, demo_file
-
-
-@pytest.fixture
-def site(tmp_path):
-    made = WholeSite(sqlite_database(tmp_path))
-    yield made
-    made.database.close()
+from tests.stored_houses import changed_file, demo_file
 
 
 @pytest.fixture

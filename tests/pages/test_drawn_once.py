@@ -2,22 +2,13 @@
 
 import threading
 
-import pytest
 from markupsafe import escape
 from sqlalchemy import update
 
 from server.drawn_once import Drawing, DrawnOnce
 from server.storage.models import OfferRow
-from tests.databases import sqlite_database
 from tests.pages.test_offers import revoke, send
-from tests.stored_houses import WholeSite, changed_file, small_file
-
-
-@pytest.fixture
-def site(tmp_path):
-    made = WholeSite(sqlite_database(tmp_path))
-    yield made
-    made.database.close()
+from tests.stored_houses import changed_file, small_file
 
 
 def drawing(text):

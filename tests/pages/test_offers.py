@@ -9,7 +9,7 @@ from sqlalchemy import func, select, update
 from server.app import COMPRESSION
 from server.rendering import STATIC
 from server.storage.models import OfferAnswerRow, OfferRow
-from tests.databases import database, sqlite_database
+from tests.databases import database
 from tests.pages.test_open_a_house import well_formed
 from tests.stored_houses import WholeSite, changed_file, demo_file, small_file
 
@@ -18,13 +18,6 @@ __all__ = ["database"]
 MOST_BYTES = 120_000
 BAD = "<script>alert(1)</script>\"'><img src=x onerror=y>"
 ANSWER = {"name": "Olive Invented", "choice": "1", "question": "When could you begin?"}
-
-
-@pytest.fixture
-def site(tmp_path):
-    made = WholeSite(sqlite_database(tmp_path))
-    yield made
-    made.database.close()
 
 
 def send(site, house, **form):

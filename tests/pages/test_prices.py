@@ -8,8 +8,6 @@ import pytest
 
 from server.pricing.book_file import seed_price_book
 from server.storage.price_books import PriceBooks
-from tests.databases import sqlite_database
-from tests.stored_houses import WholeSite
 
 GOOD = {
     "line": "off-cladding",
@@ -19,13 +17,6 @@ GOOD = {
     "minimum": "$300.00",
     "reason": "due anyway",
 }
-
-
-@pytest.fixture
-def site(tmp_path):
-    made = WholeSite(sqlite_database(tmp_path))
-    yield made
-    made.database.close()
 
 
 def book(site):

@@ -3,18 +3,10 @@
 import pytest
 
 from server.storage.models import HOUSE_PARTS
-from tests.databases import sqlite_database
-from tests.stored_houses import WholeSite, demo_file, many_parts, queries, small_file, statements
+from tests.stored_houses import demo_file, many_parts, queries, small_file, statements
 
 WHO = 1  # who asks
 HOUSE = 1 + len(HOUSE_PARTS)
-
-
-@pytest.fixture
-def site(tmp_path):
-    made = WholeSite(sqlite_database(tmp_path))
-    yield made
-    made.database.close()
 
 
 def sent_by(site, send):

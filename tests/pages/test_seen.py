@@ -6,21 +6,13 @@ from server.files.house_file import EnergyCodeEntry, SeenEntry
 from server.files.keyed import place_of
 from server.pages.house.seen_context import GROUPS, LIMITS
 from server.pages.house.typed import seen_text
-from tests.databases import sqlite_database
 from tests.pages.test_bad_input import Page
 from tests.pages.test_open_a_house import well_formed
-from tests.stored_houses import WholeSite, small_file
+from tests.stored_houses import small_file
 
 PARTIAL = {"HX-Request": "true", "HX-Request-Type": "partial"}
 QUESTIONS = len(SeenEntry.model_fields)
 ASKED = QUESTIONS - 3  # of the small house: on a slab, of frame
-
-
-@pytest.fixture
-def site(tmp_path):
-    made = WholeSite(sqlite_database(tmp_path))
-    yield made
-    made.database.close()
 
 
 @pytest.fixture
