@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from server.core.findings.ground_floors import CRAWLSPACE
 from server.core.house import GROUND, GROUND_KINDS, OUTDOORS, Kind
 from server.files import house_file as hf
 from server.files.material_groups import INSULATION
@@ -14,7 +14,6 @@ from server.pricing.layer_work import LayerWork
 from server.pricing.work_item import WorkItem
 from server.recipes.layers import is_framed, layer_group
 
-CRAWLSPACE = re.compile(r"\bcrawl", re.IGNORECASE)  # a name
 _SKIN = INSULATION | {"cladding", "roofing"}
 _ENVELOPE = ("wall", "roof")
 

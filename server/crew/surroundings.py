@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from server.core.findings.ground_floors import floors_of, has_concrete_floor
-from server.core.house import GROUND, House, Kind
+from server.core.findings.ground_floors import crawlspaces
+from server.core.house import GROUND
 from server.crew.before import is_paint_cleared
 from server.crew.cautions import Setting
-from server.crew.places import CRAWLSPACE, Place, placed_items
+from server.crew.places import Place, placed_items
 from server.files.building import Project
 from server.pricing.layer_work import LayerWork
 from server.pricing.steps import Step
@@ -22,29 +22,6 @@ def setting_of(project: Project, works: Sequence[LayerWork], items: Sequence[Wor
         digs=_digs(works, items),
         crawls=_crawls(project, works, items),
     )
-
-
-def crawlspaces(house: House) -> frozenset[str]:
-    """Spaces below a floor whose ground is not under concrete; a garage is none.
-
-    Where no ground is surveyed, the name tells.
-    """
-    below = {part.to_space for part in house.components if part.kind is Kind.FLOOR}
-    return frozenset(
-        space.name
-        for space in house.spaces
-        if space.name in below and not _is_garage(space.name) and _is_over_earth(house, space.name)
-    )
-
-
-def _is_garage(space: str) -> bool:
-    return "garage" in space.lower() or "carport" in space.lower()
-
-
-def _is_over_earth(house: House, space: str) -> bool:
-    if not floors_of(house, space):
-        return CRAWLSPACE.search(space) is not None
-    return not has_concrete_floor(house, space)
 
 
 def _digs(works: Sequence[LayerWork], items: Sequence[WorkItem]) -> bool:
@@ -61,7 +38,7 @@ def _crawls(project: Project, works: Sequence[LayerWork], items: Sequence[WorkIt
     seen = project.file.seen
     if spaces and seen is not None and seen.crawl_ground_cover == "bare":
         return True  # somebody covers it
-    return not spaces.isdisjoint(_worked_in(project, works, items))
+    return not set(spaces).isdisjoint(_worked_in(project, works, items))
 
 
 def _worked_in(

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-
+from server.core.findings.ground_floors import CRAWLSPACE
 from server.files import house_file as hf
 from server.formatting import inches_text
 from server.recipes import stock
@@ -25,7 +24,6 @@ _WOOL_COVER: Json = {
     "label_resistance": stock.label(stock.BOARD_R * _WOOL_COVER_IN),
 }
 _LEAST_FOAM_IN = 1.0
-_CRAWLSPACE = re.compile(r"\bcrawl", re.IGNORECASE)
 
 
 def lining(survey: Survey, component: hf.ComponentEntry) -> Json | None:
@@ -39,7 +37,7 @@ def lining(survey: Survey, component: hf.ComponentEntry) -> Json | None:
     board_in = stock.board_in(survey.wanted.basement_wall, THICKEST_LINING_IN)
     if not board_in:
         return None
-    if _CRAWLSPACE.search(component.from_):
+    if CRAWLSPACE.search(component.from_):
         foam_in = max(board_in - _WOOL_COVER_IN, _LEAST_FOAM_IN)
         return {"inside": [_WOOL_COVER, *_foams(foam_in)]}
     return {"inside": [_LINING, *_foams(board_in)]}

@@ -6,15 +6,14 @@ from collections.abc import Iterator
 
 from server.core.findings.base import Found, Rule, Severity
 from server.core.findings.case import Case
-from server.core.findings.ground_floors import floors_of, has_concrete_floor
+from server.core.findings.ground_floors import crawlspaces, floors_of
 from server.core.findings.layers import ONE_PERM, diffusion_thickness, layers_of
-from server.core.house import Kind
 
 SHEET = 10.0 * ONE_PERM  # m: a class I retarder, as a polyethylene sheet is
 
 
 def _judge(case: Case) -> Iterator[Found]:
-    spaces = _crawlspaces(case)
+    spaces = crawlspaces(case.house)
     if not spaces:
         return
     if all(is_ground_covered(case, space) for space in spaces):
@@ -24,18 +23,6 @@ def _judge(case: Case) -> Iterator[Found]:
     bare = "bare, comes inside" if is_moved else "bare"
     outcome = {None: "not looked at", "covered": "covered", "bare": bare}
     yield Found(outcome[case.seen.crawl_ground_cover])
-
-
-def _crawlspaces(case: Case) -> list[str]:
-    """Spaces below a floor whose ground is not under concrete; a garage is none."""
-    below = {part.component.to_space for part in case.parts if part.kind is Kind.FLOOR}
-    known = [space.name for space in case.house.spaces if space.name in below]
-    bare = [name for name in known if not has_concrete_floor(case.house, name)]
-    return [name for name in bare if not _is_garage(name)]
-
-
-def _is_garage(space: str) -> bool:
-    return "garage" in space.lower() or "carport" in space.lower()
 
 
 def is_ground_covered(case: Case, space: str) -> bool:

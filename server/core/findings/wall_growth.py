@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from server.core.assembly import FramedLayer, Layer, ResistanceLayer
 from server.core.findings.base import Fact, Found, Quantity, Rule, Severity
 from server.core.findings.case import Case, Part
+from server.core.findings.ground_floors import CRAWLSPACE
 from server.core.findings.layers import is_solid_masonry
 from server.core.house import Kind
 
 GROWING = (Kind.WALL, Kind.BASEMENT_WALL, Kind.ROOF)
 LEAST = 0.0127  # m: less than 1/2 in is taken up by trim
-_CRAWLSPACE = re.compile(r"\bcrawl", re.IGNORECASE)  # no room: nothing stands at its walls
 
 
 def _judge(case: Case) -> Iterator[Found]:
@@ -24,7 +23,7 @@ def _judge(case: Case) -> Iterator[Found]:
         if part.faces_outdoors and outward >= LEAST:
             outcome = "roof" if part.kind is Kind.ROOF else "outward"
             yield Found(outcome, (part.name,), _facts(outward))
-        if inward >= LEAST and not _CRAWLSPACE.search(part.component.from_space):
+        if inward >= LEAST and not CRAWLSPACE.search(part.component.from_space):
             yield Found("inward", (part.name,), _facts(inward))
 
 

@@ -7,14 +7,13 @@ from collections.abc import Callable, Iterator, Mapping
 from server.core.assembly import Layer
 from server.core.findings.brick_veneer import veneer_at
 from server.core.findings.case import Case
-from server.core.findings.ground_floors import has_concrete_floor
+from server.core.findings.ground_floors import crawlspaces
 from server.core.findings.layers import materials_of
 from server.core.house import Kind
 from server.files.site import site_of
 from server.pages.house.context import OpenHouse
 
 _BELOW_GRADE = (Kind.BASEMENT_WALL, Kind.BASEMENT_FLOOR)
-_CAR = ("garage", "carport")
 
 
 def not_applying(opened: OpenHouse) -> frozenset[str]:
@@ -24,14 +23,7 @@ def not_applying(opened: OpenHouse) -> frozenset[str]:
 
 
 def _has_crawlspace(case: Case) -> bool:
-    """Whether a floor lies over a space whose ground is not under concrete; a garage is none."""
-    below = {part.component.to_space for part in case.parts if part.kind is Kind.FLOOR}
-    return any(
-        space.name in below
-        and not has_concrete_floor(case.house, space.name)
-        and not any(word in space.name.lower() for word in _CAR)
-        for space in case.house.spaces
-    )
+    return bool(crawlspaces(case.house))
 
 
 def _is_below_grade(case: Case) -> bool:
